@@ -1,0 +1,26 @@
+# SPDX-License-Identifier: Apache-2.0
+# Remove the files of the install manifest, then the folders that installing made and that are empty now.
+if(NOT EXISTS "${manifest}")
+  message(FATAL_ERROR "Nothing to uninstall: ${manifest} is not there. Run 'cmake --install' from this build first.")
+endif()
+
+file(STRINGS "${manifest}" files)
+foreach(file IN LISTS files)
+  file(REMOVE "$ENV{DESTDIR}${file}")
+endforeach()
+
+set(folders)
+if(EXISTS "${made_folders}")
+  file(STRINGS "${made_folders}" folders)
+  list(REMOVE_DUPLICATES folders)
+  list(SORT folders ORDER DESCENDING)
+endif()
+foreach(folder IN LISTS folders)
+  file(GLOB left "${folder}/*" "${folder}/.*")
+  if(IS_DIRECTORY "${folder}" AND NOT left)
+    file(REMOVE_RECURSE "${folder}")
+  endif()
+endforeach()
+file(REMOVE "${manifest}" "${made_folders}")
+list(LENGTH files count)
+message(STATUS "Removed ${count} files")

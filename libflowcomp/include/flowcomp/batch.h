@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* Many records: columns in, columns out, the same bits as one call per record. A refused record gets NaN, its status and
+ * its flags, and the batch goes on. No allocation, no threads: split the columns as you like, any split gives the same
+ * bits. */
+#ifndef FLOWCOMP_BATCH_H
+#define FLOWCOMP_BATCH_H
+
+#include "flowcomp/methods.h"
+#include "flowcomp/totals.h"
+
+FLC_BEGIN_DECLS
+
+/* Columns of readings; a column with start NULL is absent (NaN in every record). Set up by flc_readings_init. */
+typedef struct flc_readings {
+    uint32_t size;
+    flc_column pulses, duration_s, flowing_s, f_flowing_hz, f_hz;
+    flc_column t_degc, p_kpag, nu_mm2s;
+    flc_column rho_base_kgm3, rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor;
+    flc_column f_before_hz, f_after_hz;
+} flc_readings;
+
+/** Set up columns of readings: all absent (an absent densitometer factor is 1).
+ *  @param[out] readings  never NULL
+ *  @since 0.1 */
+FLC_API void flc_readings_init(flc_readings *readings);
+
+/* Columns of results, each n doubles of stride 1; NULL where not wanted. Set up by flc_results_init. */
+typedef struct flc_results {
+    uint32_t size;
+    uint8_t *status; /* status numbers */
+    uint32_t *flags;
+#define FLC_RESULT_COLUMN(name, unit, meaning) double *name;
+    FLC_RESULT_LIST(FLC_RESULT_COLUMN)
+#undef FLC_RESULT_COLUMN
+} flc_results;
+
+/** Set up columns of results: none wanted.
+ *  @param[out] results  never NULL
+ *  @since 0.1 */
+FLC_API void flc_results_init(flc_results *results);
+
+/** Evaluate n records.
+ *  @param meter     never NULL
+ *  @param liquid    never NULL
+ *  @param readings  columns in; see flc_meter_evaluate for what a record needs
+ *  @param n         number of records
+ *  @param[out] results  columns out; a column out may be the memory of a column in of stride 1
+ *  @param totals    every record is added to it in order, or NULL
+ *  @param[out] refused  records refused, or NULL
+ *  @return FLC_OK when the batch ran (even with refused records); FLC_E_NULL, FLC_E_SIZE; FLC_E_OVERFLOW from
+ *          the totals (records before the one that did not fit are in them)
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
+                                        size_t n, const flc_results *results, flc_totals *totals, size_t *refused);
+
+FLC_END_DECLS
+
+#endif

@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* Weighted least squares on a B-spline, with GSL, and the same made robust by reweighting. */
+#include "fit_core.h"
+#include "error.h"
+#include "fpmath.h"
+#include "memory.h"
+#include <gsl/gsl_bspline.h>
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_multifit.h>
+#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics.h>
+
+#define RANK_TOLERANCE 1e-12 /* a singular value smaller than this part of the largest: no point holds that coefficient */
+
+typedef struct problem {
+    const flc_fit_data *data;
+    size_t p; /* coefficients */
+    gsl_bspline_workspace *basis;
+    gsl_multifit_linear_workspace *solver;
+    gsl_matrix *design, *covariance, *slopes; /* slopes: basis functions and their derivatives at one place */
+    gsl_vector *st, *weight, *c;
+    double chi2;
+} problem;
+
+static void close_problem(problem *q)
+{
+    gsl_vector_free(q->c);
+    gsl_vector_free(q->weight);
+    gsl_vector_free(q->st);
+    gsl_matrix_free(q->slopes);
+    gsl_matrix_free(q->covariance);
+    gsl_matrix_free(q->design);
+    if (q->solver != NULL) {
+        gsl_multifit_linear_free(q->solver);
+    }
+    if (q->basis != NULL) {
+        gsl_bspline_free(q->basis);
+    }
+}
+
+static flc_status open_problem(const flc_fit_data *data, size_t order, size_t pieces, problem *q)
+{
+    const size_t n = data->count, p = pieces + order - 1;
+    *q = (problem){data, p, gsl_bspline_alloc(order, pieces + 1), NULL, NULL, NULL, NULL, NULL, NULL, NULL, flc_nan()};
+    if (p > n) {
+        return FLC_E_SINGULAR;
+    }
+    q->solver = gsl_multifit_linear_alloc(n, p);
+    q->design = gsl_matrix_alloc(n, p);
+    q->covariance = gsl_matrix_alloc(p, p);
+    q->slopes = gsl_matrix_alloc(p, 4);
+    q->st = gsl_vector_alloc(n);
+    q->weight = gsl_vector_alloc(n);
+    q->c = gsl_vector_alloc(p);
+    const int complete = q->basis != NULL && q->solver != NULL && q->design != NULL && q->covariance != NULL &&
+                         q->slopes != NULL && q->st != NULL && q->weight != NULL && q->c != NULL;
+    return complete ? FLC_OK : FLC_E_MEMORY;
+}
+
+/* Breaks with equally many knots in each piece, between the first and the last point. */
+static void place_breaks(const flc_fit_data *data, size_t pieces, double *breaks)
+{
+    const size_t last = data->knot_count - 1;
+    for (size_t i = 1; i < pieces; i++) {
+        const size_t left = i * last / pieces;
+        const double part = (double)(i * last % pieces) / (double)pieces;
+        breaks[i] = data->knots[left].x + part * (data->knots[left + 1].x - data->knots[left].x);
+    }
+    breaks[0] = data->rows[0].x;
+    breaks[pieces] = data->rows[data->count - 1].x;
+}
+
+static flc_status fill_problem(problem *q, const double *breaks, size_t pieces)
+{
+    const gsl_vector_const_view places = gsl_vector_const_view_array(breaks, pieces + 1);
+    int code = gsl_bspline_knots(&places.vector, q->basis);
+    for (size_t i = 0; i < q->data->count && code == GSL_SUCCESS; i++) {
+        gsl_vector_view row = gsl_matrix_row(q->design, i);
+        code = gsl_bspline_eval(q->data->rows[i].x, &row.vector, q->basis);
+        gsl_vector_set(q->st, i, q->data->rows[i].st);
+    }
+    return code == GSL_SUCCESS ? FLC_OK : FLC_E_DOMAIN;
+}
+
+static double sigma(const flc_fit_row *row)
+{
+    return row->u * row->st;
+}
+
+/* Weighted least squares with the points' own weights times those of the robust loss; then the residuals. */
+static flc_status solve(problem *q, const double *loss_weight, double *residual)
+{
+    const size_t n = q->data->count;
+    for (size_t i = 0; i < n; i++) {
+        const double s = sigma(&q->data->rows[i]);
+        gsl_vector_set(q->weight, i, loss_weight[i] / (s * s));
+    }
+    size_t rank = 0;
+    const int code = gsl_multifit_wlinear_tsvd(q->design, q->weight, q->st, RANK_TOLERANCE, q->c, q->covariance,
+                                               &q->chi2, &rank, q->solver);
+    if (code != GSL_SUCCESS || rank < q->p || !flc_is_finite(q->chi2)) {
+        return code == GSL_ENOMEM ? FLC_E_MEMORY : FLC_E_SINGULAR;
+    }
+    for (size_t i = 0; i < n; i++) {
+        double fitted = 0.0;
+        for (size_t k = 0; k < q->p; k++) {
+            fitted += gsl_matrix_get(q->design, i, k) * gsl_vector_get(q->c, k);
+        }
+        residual[i] = (q->data->rows[i].st - fitted) / sigma(&q->data->rows[i]);
+        if (!flc_is_finite(residual[i])) {
+            return FLC_E_SINGULAR;
+        }
+    }
+    return FLC_OK;
+}
+
+/* ---- the robust loss ---- */
+
+#define NORMAL_MAD 0.6745  /* median of |z| for a standard normal z */
+#define START_STEPS 25     /* least absolute deviations, as a start that gross errors cannot lead away */
+#define START_FLOOR 1e-3   /* deviations below this part of u weigh alike */
+#define STEPS_MAX 200      /* with a fixed scale each step lowers the loss; it settles in some tens */
+#define SETTLED 1e-10
+
+static void deviation_weights(const double *residual, size_t n, double *weight)
+{
+    for (size_t i = 0; i < n; i++) {
+        const double size = flc_fabs(residual[i]);
+        weight[i] = START_FLOOR / (size > START_FLOOR ? size : START_FLOOR);
+    }
+}
+
+/* Returns the largest change of a weight. */
+static double bisquare_weights(const double *residual, size_t n, double scale, double *weight)
+{
+    double change = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        const double z = residual[i] / (FLC_BISQUARE * scale);
+        const double left = 1.0 - z * z;
+        const double now = left > 0.0 ? left * left : 0.0;
+        const double moved = flc_fabs(now - weight[i]);
+        change = moved > change ? moved : change;
+        weight[i] = now;
+    }
+    return change;
+}
+
+/* Median absolute residual as a standard deviation; a fit of p coefficients leaves about p residuals near zero, of which
+ * p - 1 are left out. */
+static flc_status robust_scatter(const double *residual, size_t n, size_t p, double *scatter)
+{
+    double *size = flc_allocate_array(n, sizeof *size);
+    if (size == NULL) {
+        return FLC_E_MEMORY;
+    }
+    for (size_t i = 0; i < n; i++) {
+        size[i] = flc_fabs(residual[i]);
+    }
+    gsl_sort(size, 1, n);
+    *scatter = gsl_stats_median_from_sorted_data(size + (p - 1), 1, n - p + 1) / NORMAL_MAD;
+    flc_release(size);
+    return FLC_OK;
+}
+
+static flc_status solve_robustly(problem *q, flc_trial *trial, double *scatter)
+{
+    const size_t n = q->data->count;
+    double scale = 1.0;
+    flc_status status = solve(q, trial->weight, trial->residual);
+    for (int step = 0; step < START_STEPS && status == FLC_OK; step++) {
+        deviation_weights(trial->residual, n, trial->weight);
+        status = solve(q, trial->weight, trial->residual);
+    }
+    if (status == FLC_OK) {
+        status = robust_scatter(trial->residual, n, q->p, scatter);
+    }
+    if (status == FLC_OK) {
+        scale = *scatter > FLC_U_BELIEVED ? *scatter : FLC_U_BELIEVED;
+        bisquare_weights(trial->residual, n, scale, trial->weight);
+    }
+    for (int step = 0; step < STEPS_MAX && status == FLC_OK; step++) {
+        status = solve(q, trial->weight, trial->residual);
+        if (bisquare_weights(trial->residual, n, scale, trial->weight) <= SETTLED) {
+            break;
+        }
+    }
+    return status;
+}
+
+/* ---- handing the curve over ---- */
+
+/* Value and derivatives of each basis function at a break, right of it, divided by 0! 1! 2! 3!: from the coefficients of
+ * the B-spline to those of the powers of u = x - break. */
+static flc_status powers_at(problem *q, double x)
+{
+    gsl_matrix_set_zero(q->slopes); /* derivatives from the order up are zero; asked for them, GSL refuses */
+    if (gsl_bspline_deriv_eval(x, gsl_bspline_order(q->basis) - 1, q->slopes, q->basis) != GSL_SUCCESS) {
+        return FLC_E_DOMAIN;
+    }
+    for (size_t k = 0; k < q->p; k++) {
+        gsl_matrix_set(q->slopes, k, 2, gsl_matrix_get(q->slopes, k, 2) / 2.0);
+        gsl_matrix_set(q->slopes, k, 3, gsl_matrix_get(q->slopes, k, 3) / 6.0);
+    }
+    return FLC_OK;
+}
+
+static double power(const problem *q, size_t j)
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < q->p; k++) {
+        sum += gsl_matrix_get(q->slopes, k, j) * gsl_vector_get(q->c, k);
+    }
+    return sum;
+}
+
+static double power_covariance(const problem *q, size_t i, size_t j)
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < q->p; k++) {
+        for (size_t m = 0; m < q->p; m++) {
+            sum += gsl_matrix_get(q->slopes, k, i) * gsl_matrix_get(q->covariance, k, m) *
+                   gsl_matrix_get(q->slopes, m, j);
+        }
+    }
+    return sum;
+}
+
+static flc_status hand_over(problem *q, flc_spline *spline)
+{
+    flc_status status = FLC_OK;
+    const double widen = spline->scatter > 1.0 ? spline->scatter * spline->scatter : 1.0; /* NaN: not */
+    for (size_t i = 0; i < spline->pieces && status == FLC_OK; i++) {
+        status = powers_at(q, spline->x[i]);
+        for (size_t j = 0; j < 4 && status == FLC_OK; j++) {
+            spline->c[i][j] = power(q, j);
+            for (size_t k = 0; k < 4; k++) {
+                spline->covariance[i][j][k] = widen * power_covariance(q, j, k);
+            }
+        }
+        spline->st[i] = spline->c[i][0];
+    }
+    if (status == FLC_OK) {
+        status = powers_at(q, spline->x[spline->pieces]);
+        spline->st[spline->pieces] = power(q, 0);
+    }
+    return status;
+}
+
+flc_status flc_trial_fit(const flc_fit_data *data, int robust, flc_trial *trial)
+{
+    const size_t n = data->count;
+    flc_spline *spline = &trial->spline;
+    spline->pieces = trial->pieces;
+    place_breaks(data, trial->pieces, spline->x);
+    for (size_t i = 0; i < n; i++) {
+        trial->weight[i] = 1.0;
+    }
+    problem q;
+    flc_status status = open_problem(data, trial->order, trial->pieces, &q);
+    if (status == FLC_OK) {
+        status = fill_problem(&q, spline->x, trial->pieces);
+    }
+    if (status == FLC_OK) {
+        status = robust ? solve_robustly(&q, trial, &spline->scatter) : solve(&q, trial->weight, trial->residual);
+    }
+    if (status == FLC_OK) {
+        spline->coefficients = q.p;
+        spline->condition = 1.0 / gsl_multifit_linear_rcond(q.solver);
+        if (!robust) {
+            spline->scatter = n > q.p ? flc_sqrt(q.chi2 / (double)(n - q.p)) : flc_nan();
+        }
+        status = hand_over(&q, spline);
+    }
+    close_problem(&q);
+    return status;
+}
+
+size_t flc_spline_piece(const flc_spline *spline, double x)
+{
+    size_t piece = 0;
+    while (piece + 1 < spline->pieces && spline->x[piece + 1] <= x) {
+        piece++;
+    }
+    return piece;
+}
+
+double flc_spline_at(const flc_spline *spline, double x)
+{
+    const size_t piece = flc_spline_piece(spline, x);
+    const double *c = spline->c[piece], u = x - spline->x[piece];
+    return c[0] + u * (c[1] + u * (c[2] + u * c[3]));
+}

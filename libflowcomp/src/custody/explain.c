@@ -1,0 +1,278 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* The steps of one evaluation, read off the trace of the evaluation itself. */
+#include "flowcomp/explain.h"
+#include "error.h"
+#include "fp_guard.h"
+#include "explain_core.h"
+
+static const char *const SIMILARITY = "similarity of turbine meters";
+static const char *const BODY = "meter body";
+static const char *const D341 = "ASTM D341";
+static const char *const PETROLEUM = "API MPMS 11.1";
+
+void flc_steps_add(flc_steps *steps, flc_step step)
+{
+    if (steps->count < steps->capacity) {
+        if (flc_is_nan(step.value)) {
+            step.value = flc_nan();
+        }
+        steps->step[steps->count] = step;
+    }
+    steps->count++;
+}
+
+static void given(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit)
+{
+    if (!flc_is_nan(value)) {
+        const flc_step step = {symbol, quantity, value, unit, "given", "input", "", "", FLC_USER_GIVEN, 0};
+        flc_steps_add(steps, step);
+    }
+}
+
+static void inputs(flc_steps *steps, const flc_reading *in)
+{
+    given(steps, "N", "pulses in the window", in->pulses, "1");
+    given(steps, "t_w", "length of the window", in->duration_s, "s");
+    given(steps, "t_f", "seconds with flow", in->flowing_s, "s");
+    given(steps, "f_f", "mean frequency while flowing", in->f_flowing_hz, "Hz");
+    given(steps, "f", "pulse frequency", in->f_hz, "Hz");
+    given(steps, "f_b", "frequency of the window before", in->f_before_hz, "Hz");
+    given(steps, "f_a", "frequency of the window after", in->f_after_hz, "Hz");
+    given(steps, "t", "temperature at the meter", in->t_degc, "degC");
+    given(steps, "P", "pressure at the meter, gauge", in->p_kpag, "kPa");
+    given(steps, "rho_b", "base density", in->density.rho_base_kgm3, "kg/m3");
+    given(steps, "rho_o", "observed density", in->density.rho_observed_kgm3, "kg/m3");
+    if (!flc_is_nan(in->density.rho_observed_kgm3)) {
+        given(steps, "t_o", "temperature at the densitometer", in->density.t_observed_degc, "degC");
+        given(steps, "P_o", "pressure at the densitometer, gauge", in->density.p_observed_kpag, "kPa");
+        given(steps, "DF", "densitometer factor", in->density.densitometer_factor, "1");
+    }
+    given(steps, "nu_m", "measured kinematic viscosity", in->nu_mm2s, "mm2/s");
+}
+
+static void frequency(flc_steps *steps, const flc_trace *trace)
+{
+    if (!flc_is_nan(trace->reading.f_hz)) {
+        return;
+    }
+    const uint32_t known = trace->result.flags & FLC_FLAG_FLOWING_KNOWN;
+    const flc_step step = {"f", "pulse frequency while flowing", trace->result.f_hz, "Hz",
+                           !known                                   ? "|N| / t_w"
+                           : flc_is_nan(trace->reading.f_flowing_hz) ? "|N| / t_f"
+                                                                    : "f_f",
+                           SIMILARITY, "", "", FLC_COMPUTED,
+                           trace->result.flags & (FLC_FLAG_NO_FLOW | FLC_FLAG_FLOWING_KNOWN | FLC_FLAG_BELOW_CUTOFF |
+                                                  FLC_FLAG_REVERSE)};
+    flc_steps_add(steps, step);
+}
+
+static void pressure(flc_steps *steps, const flc_trace *trace)
+{
+    if (trace->result.flags & FLC_FLAG_PRESSURE_CLAMPED) {
+        const flc_step step = {"P", "pressure used, gauge", trace->p_used_kpag, "kPa",
+                               "0 where P < 0 (policy clamp of the liquid)", PETROLEUM, "2004", "", FLC_FROM_MEMORY,
+                               FLC_FLAG_PRESSURE_CLAMPED};
+        flc_steps_add(steps, step);
+    }
+}
+
+static void petroleum(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
+                      const char *equation, const char *clause)
+{
+    const flc_step step = {symbol, quantity, value, unit, equation, PETROLEUM, "2004", clause, FLC_FROM_MEMORY, 0};
+    flc_steps_add(steps, step);
+}
+
+static void base_density(flc_steps *steps, const flc_volume_trace *volume, flc_petroleum_base base)
+{
+    const flc_volume_factors *f = &volume->factors;
+    if (!flc_is_nan(volume->rho_observed_kgm3)) {
+        petroleum(steps, "rho_d", "density at the densitometer", volume->rho_observed_kgm3, "kg/m3", "rho_o DF", "");
+        petroleum(steps, "rho60", "density at 60 degF", f->rho60_kgm3, "kg/m3",
+                  "the rho60 with rho60 CTPL(rho60, t_o, P_o) = rho_d, bracketed to the last bits", "11.1.6.2");
+        petroleum(steps, "rho_b", "density at base", f->rho_base_kgm3, "kg/m3", "rho60 CTL60(base)", "11.1.7.2");
+    } else if (base == FLC_PETROLEUM_BASE_60F) {
+        petroleum(steps, "rho60", "density at 60 degF", f->rho60_kgm3, "kg/m3", "rho_b", "");
+    } else {
+        petroleum(steps, "rho60", "density at 60 degF", f->rho60_kgm3, "kg/m3",
+                  "the rho60 with rho60 CTL60(base) = rho_b, bracketed to the last bits", "11.1.7.1");
+    }
+}
+
+static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_liquid *liquid)
+{
+    const flc_petroleum_2004_steps *s = &trace->volume.at_meter;
+    if (liquid->options.volume == FLC_VOLUME_NONE) {
+        return;
+    }
+    base_density(steps, &trace->volume, liquid->options.base);
+    petroleum(steps, "t_F", "temperature", s->t_degf, "degF", "1.8 t + 32", "");
+    petroleum(steps, "t*", "temperature on IPTS-68", s->t_star_degf, "degF", "t_F - 1.8 (t90 - t68)", "11.1.5.3");
+    petroleum(steps, "K0", "coefficient of the product group", s->k0, "1", "table of product groups", "11.1.6.1");
+    petroleum(steps, "K1", "coefficient of the product group", s->k1, "1", "table of product groups", "11.1.6.1");
+    petroleum(steps, "K2", "coefficient of the product group", s->k2, "1", "table of product groups", "11.1.6.1");
+    petroleum(steps, "rho*", "density shifted to IPTS-68", s->rho_star_kgm3, "kg/m3",
+              "rho60 {1 + [exp(A(1+0.8A)) - 1]/[1 + A(1+1.6A)B]}", "11.1.6.1");
+    petroleum(steps, "alpha60", "thermal expansion at 60 degF", s->alpha60_per_degf, "1/degF",
+              "(K0/rho* + K1)/rho* + K2", "11.1.6.1");
+    petroleum(steps, "dt", "temperature difference", s->dt_degf, "degF", "t* - 60.0068749", "11.1.6.1");
+    petroleum(steps, "CTL60", "temperature correction to 60 degF", s->ctl60, "1",
+              "exp{-alpha60 dt [1 + 0.8 alpha60 (dt + 0.01374979547)]}", "11.1.6.1");
+    petroleum(steps, "CTL60b", "the same at the base temperature", s->ctl60_at_base, "1", "CTL60(base), 1 at 60 degF",
+              "11.1.7.1");
+    petroleum(steps, "CTL", "temperature correction to base", s->ctl, "1", "CTL60 / CTL60b", "11.1.7.1");
+    petroleum(steps, "P_psi", "pressure", s->p_psig, "psi", "P / 6.894757", "");
+    petroleum(steps, "Fp", "scaled compressibility factor", s->fp, "1e-5/psi",
+              "exp(-1.9947 + 0.00013427 t* + (793920 + 2326 t*)/rho*^2)", "11.1.6.1");
+    petroleum(steps, "CPL", "pressure correction", s->cpl, "1", "1/(1 - 1e-5 Fp P_psi)", "11.1.6.1");
+    petroleum(steps, "CTPL", "combined correction", s->ctpl, "1", "CTL CPL", "11.1.6.1");
+}
+
+static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid *liquid)
+{
+    const flc_viscosity_trace *v = &trace->viscosity;
+    const flc_provenance status = liquid->options.nu_provenance;
+    if (flc_is_nan(v->w)) {
+        const int is_measured = liquid->options.viscosity == FLC_VISCOSITY_MEASURED;
+        const flc_step step = {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s",
+                               is_measured ? "nu_m" : "typical value of the liquid file", "declared viscosity source", "",
+                               "", status, v->flags};
+        flc_steps_add(steps, step);
+        return;
+    }
+    const double none = flc_nan();
+    const int two = v->lines == 2;
+    const flc_step line[] = {
+        {"T1", "reference point of the line", v->first.t1_k, "K", "from the viscosity points", D341, "2020", "", status, 0},
+        {"W1", "log10 log10 Z there", v->first.w1, "1", "from the viscosity points", D341, "2020", "", status, 0},
+        {"B1", "slope of the line", v->first.b, "1", "from the viscosity points", D341, "2020", "", status, 0},
+        {"T2", "the same, second liquid", two ? v->second.t1_k : none, "K", "from its points", D341, "2020", "", status, 0},
+        {"W2", "the same, second liquid", two ? v->second.w1 : none, "1", "from its points", D341, "2020", "", status, 0},
+        {"B2", "the same, second liquid", two ? v->second.b : none, "1", "from its points", D341, "2020", "", status, 0},
+        {"x2", "share of the second liquid", v->share, "1", "(rho_b - rho_b1)/(rho_b2 - rho_b1)",
+         "interpolation by base density", "", "", FLC_COMMON_PRACTICE, 0},
+        {"W", "log10 log10 Z", v->w, "1",
+         two ? "(1 - x2) w1 + x2 w2, each w = W_i - B_i log10((t + 273.15)/T_i)" : "W1 - B1 log10((t + 273.15)/T1)",
+         D341, "2020", "", status, 0},
+        {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s", "the nu with Z(nu) = 10^10^W", D341, "2020", "",
+         FLC_PUBLISHED, v->flags},
+    };
+    for (size_t i = 0; i < sizeof line / sizeof line[0]; i++) {
+        if (!flc_is_nan(line[i].value)) {
+            flc_steps_add(steps, line[i]);
+        }
+    }
+}
+
+static void body(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
+{
+    const flc_body_state *b = &trace->body;
+    const flc_provenance housing = meter->body.housing.provenance, rotor = meter->body.rotor.provenance;
+    const flc_step step[] = {
+        {"eH", "strain of the housing", b->strain_housing, "1", "L(t)/L(T0) - 1", meter->body.housing.source, "", "",
+         housing, b->flags & FLC_FLAG_BODY_EXTRAPOLATED},
+        {"eR", "strain of the rotor", b->strain_rotor, "1", "L(t)/L(T0) - 1", meter->body.rotor.source, "", "", rotor,
+         b->flags & FLC_FLAG_BODY_EXTRAPOLATED},
+        {"eP", "hoop strain of the bore", b->strain_bore, "1", "(P - P0) strain per kPa, by the end condition", BODY, "",
+         "", FLC_COMPUTED, 0},
+        {"D", "bore", b->d_m, "m", "D0 (1 + eH)(1 + eP)", BODY, "", "", FLC_COMPUTED, 0},
+        {"B", "K ratio at constant St", b->b_ratio, "1", "(1 - k)/{(1 + eR)[(1 + eH)^2 (1 + eP)^2 - k (1 + eR)^2]}", BODY,
+         "", "", FLC_COMPUTED, 0},
+    };
+    for (size_t i = 0; i < sizeof step / sizeof step[0]; i++) {
+        flc_steps_add(steps, step[i]);
+    }
+}
+
+static void similarity(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
+                       const char *equation, uint32_t flags)
+{
+    if (!flc_is_nan(value)) {
+        const flc_step step = {symbol, quantity, value, unit, equation, SIMILARITY, "", "", FLC_COMPUTED, flags};
+        flc_steps_add(steps, step);
+    }
+}
+
+static void roshko(flc_steps *steps, const flc_trace *trace)
+{
+    similarity(steps, "Ro", "Roshko number", trace->result.ro, "1", "f D^2 / nu",
+               trace->result.flags & (FLC_FLAG_BELOW_CURVE | FLC_FLAG_ABOVE_CURVE));
+}
+
+static void results(flc_steps *steps, const flc_trace *trace)
+{
+    const flc_result *r = &trace->result;
+    similarity(steps, "St", "Strouhal number", r->st, "1", "curve at ln Ro",
+               r->flags & FLC_FLAG_EXTRAPOLATED);
+    similarity(steps, "s", "slope of the curve", r->slope, "1", "d ln St/d ln Ro", 0);
+    similarity(steps, "K", "K-factor at the meter", r->k_per_m3, "1/m3", "[4 St/(pi D0^3)] B", 0);
+    similarity(steps, "q", "volume flow while flowing", r->q_m3s, "m3/s", "f / K", 0);
+    similarity(steps, "Re", "Reynolds number", r->re, "1", "4 q/(pi D nu)", 0);
+    similarity(steps, "V", "gross volume", r->v_m3, "m3", "N / K", 0);
+    similarity(steps, "q_b", "volume flow at base", r->q_base_m3s, "m3/s", "q CTPL", 0);
+    similarity(steps, "V_b", "base volume", r->v_base_m3, "m3", "V CTPL", 0);
+    similarity(steps, "u_nu", "relative standard uncertainty of V from nu", r->u_v_nu, "1", "|s| u(nu)", 0);
+    similarity(steps, "f_x", "highest frequency that partial flow may have had", trace->f_bound_hz, "Hz",
+               "1.1 times the larger neighbour, or the top of the curve", 0);
+    similarity(steps, "dK", "bound on the relative error of K", r->k_bound, "1",
+               "largest |St/St(Ro) - 1| from f up to f_x", r->flags & FLC_FLAG_PARTIAL_FLOW);
+}
+
+void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_trace *trace, flc_steps *steps)
+{
+    inputs(steps, &trace->reading);
+    if (trace->reached >= FLC_STAGE_FREQUENCY) {
+        frequency(steps, trace);
+    }
+    if (trace->has_flow && trace->reached >= FLC_STAGE_VOLUME_FACTORS) {
+        pressure(steps, trace);
+        volume_factors(steps, trace, liquid);
+    }
+    if (trace->has_flow && trace->reached >= FLC_STAGE_VISCOSITY) {
+        viscosity(steps, trace, liquid);
+    }
+    if (trace->has_flow && trace->reached >= FLC_STAGE_BODY) {
+        body(steps, trace, meter);
+        roshko(steps, trace);
+    }
+    if (trace->reached == FLC_STAGE_RESULT) {
+        results(steps, trace);
+    }
+}
+
+static flc_status check(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading, flc_error *error)
+{
+    if (meter == NULL || liquid == NULL || reading == NULL) {
+        return flc_fail(error, FLC_E_NULL, meter == NULL ? "meter" : liquid == NULL ? "liquid" : "reading", -1,
+                        flc_nan(), flc_nan(), NULL);
+    }
+    if (reading->size != sizeof *reading) {
+        return flc_fail(error, FLC_E_SIZE, "reading", -1, (double)reading->size, (double)sizeof *reading, NULL);
+    }
+    return FLC_OK;
+}
+
+flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading, flc_step *steps,
+                       size_t capacity, size_t *count, flc_error *error)
+{
+    flc_error_clear(error);
+    if (count == NULL || (steps == NULL && capacity > 0)) {
+        return flc_fail(error, FLC_E_NULL, count == NULL ? "count" : "steps", -1, flc_nan(), flc_nan(), NULL);
+    }
+    *count = 0;
+    flc_status status = check(meter, liquid, reading, error);
+    if (status != FLC_OK) {
+        return status;
+    }
+    flc_fp_state fp = flc_fp_enter();
+    flc_trace trace;
+    status = flc_meter_trace(meter, liquid, reading, &trace, error);
+    flc_steps list = {steps, capacity, 0};
+    flc_steps_of(meter, liquid, &trace, &list);
+    *count = list.count;
+    if (list.count > capacity) {
+        status = flc_fail(error, FLC_E_BUFFER, "capacity", -1, (double)capacity, (double)list.count, NULL);
+    }
+    flc_fp_leave(fp);
+    return status;
+}

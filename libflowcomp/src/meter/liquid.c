@@ -1,0 +1,327 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+#include "liquid_core.h"
+#include "canonical.h"
+#include "fp_guard.h"
+#include "memory.h"
+#include "method.h"
+
+static const char *const volume_words[] = {"none", "petroleum_2004", NULL};
+static const char *const source_words[] = {"measured", "points", "one_point", "between", "typical", NULL};
+static const char *const beyond_words[] = {"refuse", "extend", NULL};
+static const char *const negative_words[] = {"refuse", "clamp", NULL};
+
+flc_status flc_volume_method_from_name(const char *name, flc_volume_method *choice)
+{
+    return flc_choice_from_name(volume_words, name, (int *)choice);
+}
+
+flc_status flc_viscosity_source_from_name(const char *name, flc_viscosity_source *choice)
+{
+    return flc_choice_from_name(source_words, name, (int *)choice);
+}
+
+flc_status flc_viscosity_beyond_from_name(const char *name, flc_viscosity_beyond *choice)
+{
+    return flc_choice_from_name(beyond_words, name, (int *)choice);
+}
+
+flc_status flc_negative_pressure_from_name(const char *name, flc_negative_pressure *choice)
+{
+    return flc_choice_from_name(negative_words, name, (int *)choice);
+}
+
+void flc_liquid_options_init(flc_liquid_options *options)
+{
+    const flc_liquid_options blank = {0};
+    *options = blank;
+    options->size = sizeof *options;
+    options->volume = (flc_volume_method)-1;
+    options->product.group = FLC_PETROLEUM_GROUP_NONE;
+    options->product.alpha60_per_degf = flc_nan();
+    options->base = (flc_petroleum_base)-1;
+    options->viscosity = (flc_viscosity_source)-1;
+    options->form = FLC_D341_BODY;
+    options->points.rho_base_kgm3 = flc_nan();
+    options->second.rho_base_kgm3 = flc_nan();
+    options->slope_b = flc_nan();
+    options->u_nu_relative = flc_nan();
+    options->nu_provenance = FLC_USER_GIVEN;
+    options->nu_source = "";
+}
+
+static flc_status check_text(const char *text, const char *field, size_t room, int required, flc_error *error)
+{
+    if (text == NULL || (required && text[0] == '\0')) {
+        return flc_fail(error, FLC_E_MISSING, field, -1, flc_nan(), flc_nan(), NULL);
+    }
+    if (strlen(text) >= room) {
+        return flc_fail(error, FLC_E_BUFFER, field, -1, (double)strlen(text), (double)room - 1.0, "shorten the text");
+    }
+    return FLC_OK;
+}
+
+static flc_status check_choice(int value, int last, const char *field, flc_error *error)
+{
+    if (value == -1) {
+        return flc_fail(error, FLC_E_MISSING, field, -1, flc_nan(), flc_nan(), "it must be chosen: there is no default");
+    }
+    if (value < 0 || value > last) {
+        return flc_fail(error, FLC_E_CHOICE, field, -1, (double)value, (double)last, NULL);
+    }
+    return FLC_OK;
+}
+
+static flc_status check_points(const flc_viscosity_points *points, const char *field, size_t least,
+                               flc_d341_form form, flc_error *error)
+{
+    if (points->count < least || points->count > FLC_LIQUID_POINTS) {
+        return flc_fail(error, FLC_E_COUNT, field, -1, (double)points->count,
+                        points->count < least ? (double)least : FLC_LIQUID_POINTS, "viscosity points of the liquid");
+    }
+    if (points->t_degc == NULL || points->nu_mm2s == NULL) {
+        return flc_fail(error, FLC_E_NULL, field, -1, flc_nan(), flc_nan(), NULL);
+    }
+    for (size_t i = 0; i < points->count; i++) {
+        flc_status status = flc_check_range(error, "t_degc", (int64_t)i, points->t_degc[i], -100.0, 400.0);
+        if (status == FLC_OK) {
+            status = flc_check_range(error, "nu_mm2s", (int64_t)i, points->nu_mm2s[i], flc_d341_nu_low(form),
+                                     FLC_D341_NU_HIGH);
+        }
+        if (status != FLC_OK) {
+            return status;
+        }
+        if (i > 0 && points->t_degc[i] <= points->t_degc[i - 1]) {
+            return flc_fail(error, FLC_E_ORDER, "t_degc", (int64_t)i, points->t_degc[i], points->t_degc[i - 1],
+                            "temperatures must rise");
+        }
+        if (i > 0 && points->nu_mm2s[i] >= points->nu_mm2s[i - 1]) {
+            return flc_fail(error, FLC_E_ORDER, "nu_mm2s", (int64_t)i, points->nu_mm2s[i], points->nu_mm2s[i - 1],
+                            "viscosities must fall as the temperature rises");
+        }
+    }
+    return FLC_OK;
+}
+
+static flc_status check_volume(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_choice(options->volume, FLC_VOLUME_PETROLEUM_2004, "volume", error);
+    if (status != FLC_OK || options->volume == FLC_VOLUME_NONE) {
+        return status;
+    }
+    status = check_choice(options->base, FLC_PETROLEUM_BASE_20C, "base", error);
+    if (status == FLC_OK) {
+        status = flc_petroleum_check_product(options->product, error);
+    }
+    return status;
+}
+
+static flc_status check_between(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_points(&options->points, "points", 2, options->form, error);
+    if (status == FLC_OK) {
+        status = check_points(&options->second, "second", 2, options->form, error);
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "points.rho_base_kgm3", -1, options->points.rho_base_kgm3, 300.0, 2000.0);
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "second.rho_base_kgm3", -1, options->second.rho_base_kgm3, 300.0, 2000.0);
+    }
+    if (status == FLC_OK && !(options->second.rho_base_kgm3 > options->points.rho_base_kgm3)) {
+        status = flc_fail(error, FLC_E_ORDER, "second.rho_base_kgm3", -1, options->second.rho_base_kgm3,
+                          options->points.rho_base_kgm3, "the second liquid is the denser one");
+    }
+    if (status == FLC_OK && options->volume == FLC_VOLUME_NONE) {
+        status = flc_fail(error, FLC_E_CONFLICT, "viscosity", -1, flc_nan(), flc_nan(),
+                          "between two liquids by base density needs a volume correction");
+    }
+    return status;
+}
+
+static flc_status check_viscosity(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_choice(options->viscosity, FLC_VISCOSITY_TYPICAL, "viscosity", error);
+    if (status == FLC_OK) {
+        status = check_choice(options->form, FLC_D341_FULL, "form", error);
+    }
+    if (status == FLC_OK) {
+        status = check_choice(options->beyond, FLC_VISCOSITY_EXTEND, "beyond", error);
+    }
+    if (status != FLC_OK) {
+        return status;
+    }
+    switch (options->viscosity) {
+    case FLC_VISCOSITY_MEASURED:
+        break;
+    case FLC_VISCOSITY_POINTS:
+        status = check_points(&options->points, "points", 2, options->form, error);
+        break;
+    case FLC_VISCOSITY_ONE_POINT:
+        status = check_points(&options->points, "points", 1, options->form, error);
+        if (status == FLC_OK && options->points.count != 1) {
+            status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
+                              "use the source \"points\" for more than one");
+        }
+        if (status == FLC_OK) {
+            status = flc_check_range(error, "slope_b", -1, options->slope_b, 0.5, 10.0);
+        }
+        break;
+    case FLC_VISCOSITY_BETWEEN:
+        status = check_between(options, error);
+        break;
+    case FLC_VISCOSITY_TYPICAL:
+        status = check_points(&options->points, "points", 1, options->form, error);
+        break;
+    }
+    if (status == FLC_OK && flc_is_nan(options->u_nu_relative)) {
+        return flc_fail(error, FLC_E_MISSING, "u_nu_relative", -1, flc_nan(), flc_nan(),
+                        "say how sure the viscosity is, relative standard uncertainty (0.01 is 1 %)");
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "u_nu_relative", -1, options->u_nu_relative, 0.0, 1.0);
+    }
+    return status;
+}
+
+static flc_status check_options(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_text(options->name, "name", FLC_LIQUID_NAME, 1, error);
+    if (status == FLC_OK) {
+        status = check_volume(options, error);
+    }
+    if (status == FLC_OK) {
+        status = check_choice(options->negative_pressure, FLC_NEGATIVE_CLAMP, "negative_pressure", error);
+    }
+    if (status == FLC_OK) {
+        status = check_viscosity(options, error);
+    }
+    if (status == FLC_OK) {
+        status = check_choice((int)options->nu_provenance - 1, FLC_USER_GIVEN - 1, "nu_provenance", error);
+    }
+    if (status == FLC_OK) {
+        status = check_text(options->nu_source, "nu_source", FLC_LIQUID_SOURCE, 0, error);
+    }
+    return status;
+}
+
+static void copy_points(const flc_viscosity_points *from, flc_viscosity_table *table)
+{
+    table->count = from->count;
+    if (from->count > 0) {
+        memcpy(table->t_degc, from->t_degc, from->count * sizeof *from->t_degc);
+        memcpy(table->nu_mm2s, from->nu_mm2s, from->count * sizeof *from->nu_mm2s);
+    }
+    table->rho_base_kgm3 = from->rho_base_kgm3;
+}
+
+/* Keep of the options what the chosen source uses, so that two liquids that act alike have the same canonical bytes. */
+static void keep_used(flc_liquid_options *options)
+{
+    const int uses_points = options->viscosity != FLC_VISCOSITY_MEASURED;
+    const int between = options->viscosity == FLC_VISCOSITY_BETWEEN;
+    options->points.count = uses_points ? options->points.count : 0;
+    options->second.count = between ? options->second.count : 0;
+    options->points.rho_base_kgm3 = between ? options->points.rho_base_kgm3 : flc_nan();
+    options->second.rho_base_kgm3 = between ? options->second.rho_base_kgm3 : flc_nan();
+    options->slope_b = options->viscosity == FLC_VISCOSITY_ONE_POINT ? options->slope_b : flc_nan();
+    if (options->volume == FLC_VOLUME_NONE) {
+        options->product.group = FLC_PETROLEUM_GROUP_NONE;
+        options->product.alpha60_per_degf = flc_nan();
+        options->base = FLC_PETROLEUM_BASE_15C;
+    }
+}
+
+static void fill(flc_liquid *liquid, const flc_liquid_options *options)
+{
+    memset(liquid, 0, sizeof *liquid);
+    liquid->options = *options;
+    keep_used(&liquid->options);
+    memcpy(liquid->name, options->name, strlen(options->name) + 1);
+    memcpy(liquid->nu_source, options->nu_source, strlen(options->nu_source) + 1);
+    copy_points(&liquid->options.points, &liquid->first);
+    copy_points(&liquid->options.second, &liquid->second);
+    liquid->options.name = liquid->name;
+    liquid->options.nu_source = liquid->nu_source;
+    liquid->options.points.t_degc = liquid->first.t_degc;
+    liquid->options.points.nu_mm2s = liquid->first.nu_mm2s;
+    liquid->options.second.t_degc = liquid->second.t_degc;
+    liquid->options.second.nu_mm2s = liquid->second.nu_mm2s;
+    flc_liquid_build_tables(liquid);
+}
+
+flc_status flc_liquid_new(const flc_liquid_options *options, flc_liquid **liquid, flc_error *error)
+{
+    flc_error_clear(error);
+    if (liquid != NULL) {
+        *liquid = NULL;
+    }
+    if (options == NULL || liquid == NULL) {
+        return flc_fail(error, FLC_E_NULL, options == NULL ? "options" : "liquid", -1, flc_nan(), flc_nan(), NULL);
+    }
+    if (options->size != sizeof *options) {
+        return flc_fail(error, FLC_E_SIZE, "options", -1, (double)options->size, (double)sizeof *options, NULL);
+    }
+    flc_fp_state fp = flc_fp_enter();
+    flc_status status = check_options(options, error);
+    if (status == FLC_OK) {
+        flc_liquid *made = flc_allocate(sizeof *made);
+        if (made == NULL) {
+            status = flc_fail(error, FLC_E_MEMORY, "liquid", -1, flc_nan(), flc_nan(), NULL);
+        } else {
+            fill(made, options);
+            *liquid = made;
+        }
+    }
+    flc_fp_leave(fp);
+    return status;
+}
+
+void flc_liquid_free(flc_liquid *liquid)
+{
+    flc_release(liquid);
+}
+
+flc_status flc_liquid_describe(const flc_liquid *liquid, flc_liquid_options *options)
+{
+    if (liquid == NULL || options == NULL) {
+        return FLC_E_NULL;
+    }
+    *options = liquid->options;
+    return FLC_OK;
+}
+
+static void put_points(flc_canonical *out, const flc_viscosity_points *points)
+{
+    flc_put_u64(out, points->count);
+    for (size_t i = 0; i < points->count; i++) {
+        flc_put_double(out, points->t_degc[i]);
+        flc_put_double(out, points->nu_mm2s[i]);
+    }
+    flc_put_double(out, points->rho_base_kgm3);
+}
+
+flc_status flc_liquid_canonical(const flc_liquid *liquid, uint8_t *bytes, size_t size, size_t *needed)
+{
+    if (liquid == NULL || needed == NULL || (bytes == NULL && size > 0)) {
+        return FLC_E_NULL;
+    }
+    const flc_liquid_options *options = &liquid->options;
+    flc_canonical out = {bytes, size, 0};
+    flc_put_text(&out, "flowcomp-liquid-1");
+    flc_put_text(&out, options->name);
+    flc_put_i64(&out, options->volume);
+    flc_put_i64(&out, options->product.group);
+    flc_put_double(&out, options->product.alpha60_per_degf);
+    flc_put_i64(&out, options->base);
+    flc_put_i64(&out, options->negative_pressure);
+    flc_put_i64(&out, options->viscosity);
+    flc_put_i64(&out, options->form);
+    put_points(&out, &options->points);
+    put_points(&out, &options->second);
+    flc_put_double(&out, options->slope_b);
+    flc_put_i64(&out, options->beyond);
+    flc_put_double(&out, options->u_nu_relative);
+    flc_put_i64(&out, options->nu_provenance);
+    flc_put_text(&out, options->nu_source);
+    return flc_canonical_end(&out, needed);
+}

@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* Inside a liquid. */
+#ifndef FLC_LIQUID_CORE_H
+#define FLC_LIQUID_CORE_H
+
+#include "flowcomp/liquid.h"
+#include "petroleum_2004_core.h"
+#include "viscosity_d341_core.h"
+
+#define FLC_LIQUID_POINTS 64
+#define FLC_LIQUID_NAME 48
+#define FLC_LIQUID_SOURCE 96
+
+/* Points of one liquid with the D341 line between each two of them. */
+typedef struct flc_viscosity_table {
+    size_t count;
+    double t_degc[FLC_LIQUID_POINTS], nu_mm2s[FLC_LIQUID_POINTS];
+    flc_d341_line line[FLC_LIQUID_POINTS]; /* line i: from point i to the next, or through the only point */
+    double t_low_degc, t_high_degc;        /* where they hold without a policy */
+    double rho_base_kgm3;
+} flc_viscosity_table;
+
+struct flc_liquid {
+    char name[FLC_LIQUID_NAME];
+    char nu_source[FLC_LIQUID_SOURCE];
+    flc_liquid_options options; /* its pointers point into this block */
+    flc_viscosity_table first, second;
+    uint32_t viscosity_flags; /* those that every viscosity of it carries */
+};
+
+/** Fill the tables of a liquid from its checked options. */
+void flc_liquid_build_tables(flc_liquid *liquid);
+
+/* A viscosity with its lines, for explain. */
+typedef struct flc_viscosity_trace {
+    double nu_mm2s;
+    int lines;                  /* lines used: 0, 1, or 2 between two liquids */
+    flc_d341_line first, second;
+    double share;               /* of the second liquid, 0 to 1; NaN where there is none */
+    double w;                   /* W at the temperature; NaN without lines */
+    uint32_t flags;
+} flc_viscosity_trace;
+
+flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,
+                                      double nu_given_mm2s, flc_viscosity_trace *trace, flc_error *error);
+
+/* A volume correction with every intermediate, for explain. */
+typedef struct flc_volume_trace {
+    flc_volume_factors factors;
+    double rho_observed_kgm3;           /* after the densitometer factor; NaN where the base density was given */
+    flc_petroleum_2004_steps at_meter;  /* at t, p of the meter, from rho60 */
+} flc_volume_trace;
+
+flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                                   flc_volume_trace *trace, flc_error *error);
+
+/** The pressure after the negative-pressure policy, with its flag; FLC_E_NEGATIVE_PRESSURE where it refuses. */
+flc_status flc_liquid_pressure(const flc_liquid *liquid, double p_kpag, const char *argument, double *p_used_kpag,
+                               uint32_t *flags, flc_error *error);
+
+#endif

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* From the meter's conditions to the liquid's base. */
+#include "liquid_core.h"
+#include "error.h"
+#include "fp_guard.h"
+
+#define T_LOW_DEGF (-58.0) /* API MPMS 11.1 (2004), range of the method */
+#define T_HIGH_DEGF 302.0
+#define P_HIGH_PSIG 1500.0
+
+static double in_degf(double t_degc)
+{
+    return flc_petroleum_2004_degf(t_degc);
+}
+
+/* A range of the method judged in its own °F or psi, reported in the unit of the record. */
+static flc_status check_conditions(double t_degc, const char *t_name, double p_kpag, const char *p_name,
+                                   flc_error *error)
+{
+    flc_status status = flc_check_range(error, t_name, -1, t_degc, (T_LOW_DEGF - 32.0) / 1.8, (T_HIGH_DEGF - 32.0) / 1.8);
+    if (status == FLC_OK) {
+        status = flc_check_range(error, p_name, -1, p_kpag, 0.0, P_HIGH_PSIG * FLC_PETROLEUM_2004_KPA_PER_PSI);
+    }
+    return status;
+}
+
+flc_status flc_liquid_pressure(const flc_liquid *liquid, double p_kpag, const char *argument, double *p_used_kpag,
+                               uint32_t *flags, flc_error *error)
+{
+    *p_used_kpag = p_kpag;
+    flc_status status = flc_check_range(error, argument, -1, p_kpag, -101.4, 100000.0);
+    if (status != FLC_OK || p_kpag >= 0.0) {
+        return status;
+    }
+    if (liquid->options.negative_pressure == FLC_NEGATIVE_REFUSE) {
+        return flc_fail(error, FLC_E_NEGATIVE_PRESSURE, argument, -1, p_kpag, 0.0,
+                        "the policy \"clamp\" of the liquid would take it as zero, flagged");
+    }
+    *p_used_kpag = 0.0;
+    *flags |= FLC_FLAG_PRESSURE_CLAMPED;
+    return FLC_OK;
+}
+
+static flc_status one_density(const flc_density *density, flc_error *error)
+{
+    const int base = !flc_is_nan(density->rho_base_kgm3), observed = !flc_is_nan(density->rho_observed_kgm3);
+    if (base && observed) {
+        return flc_fail(error, FLC_E_CONFLICT, "rho_observed_kgm3", -1, density->rho_observed_kgm3, flc_nan(),
+                        "give the base density or an observed density, not both");
+    }
+    if (!base && !observed) {
+        return flc_fail(error, FLC_E_MISSING, "rho_base_kgm3", -1, flc_nan(), flc_nan(),
+                        "give the base density, or an observed density with its own temperature and pressure");
+    }
+    return FLC_OK;
+}
+
+static flc_status from_base(const flc_liquid *liquid, double rho_base_kgm3, flc_volume_trace *trace, flc_error *error)
+{
+    const flc_liquid_options *options = &liquid->options;
+    flc_status status = flc_petroleum_2004_check_density(options->product, options->base, rho_base_kgm3, error);
+    if (status == FLC_OK) {
+        trace->factors.rho_base_kgm3 = rho_base_kgm3;
+        status = flc_petroleum_2004_rho60_from_base(options->product, options->base, rho_base_kgm3,
+                                                    &trace->factors.rho60_kgm3);
+        if (status != FLC_OK) {
+            flc_fail(error, status, "rho_base_kgm3", -1, rho_base_kgm3, flc_nan(), NULL);
+        }
+    }
+    return status;
+}
+
+static flc_status from_observed(const flc_liquid *liquid, const flc_density *density, flc_volume_trace *trace,
+                                flc_error *error)
+{
+    double p_kpag = flc_nan();
+    flc_status status =
+        flc_liquid_pressure(liquid, density->p_observed_kpag, "p_observed_kpag", &p_kpag, &trace->factors.flags, error);
+    if (status == FLC_OK) {
+        status = check_conditions(density->t_observed_degc, "t_observed_degc", p_kpag, "p_observed_kpag", error);
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "densitometer_factor", -1, density->densitometer_factor, 0.9, 1.1);
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "rho_observed_kgm3", -1, density->rho_observed_kgm3, 300.0, 1500.0);
+    }
+    if (status != FLC_OK) {
+        return status;
+    }
+    const flc_petroleum_product product = liquid->options.product;
+    trace->factors.flags |= FLC_FLAG_OBSERVED_DENSITY;
+    trace->rho_observed_kgm3 = density->rho_observed_kgm3 * density->densitometer_factor;
+    status = flc_petroleum_2004_rho60_from_observed(product, trace->rho_observed_kgm3, in_degf(density->t_observed_degc),
+                                                    flc_petroleum_2004_psi(p_kpag), &trace->factors.rho60_kgm3);
+    if (status != FLC_OK) {
+        return flc_fail(error, status, "rho_observed_kgm3", -1, density->rho_observed_kgm3, flc_nan(),
+                        "no base density of this product group gives it");
+    }
+    return flc_petroleum_2004_check_density(product, FLC_PETROLEUM_BASE_60F, trace->factors.rho60_kgm3, error);
+}
+
+static void take_factors(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                         flc_volume_trace *trace)
+{
+    flc_volume_factors *factors = &trace->factors;
+    const flc_petroleum_product product = liquid->options.product;
+    const double at_base = flc_petroleum_2004_ctl60_at_base(product, liquid->options.base, factors->rho60_kgm3);
+    flc_petroleum_2004_forward(product, factors->rho60_kgm3, in_degf(t_degc), flc_petroleum_2004_psi(p_kpag),
+                               &trace->at_meter);
+    flc_petroleum_2004_rebase(&trace->at_meter, at_base);
+    if (flc_is_nan(density->rho_base_kgm3)) {
+        factors->rho_base_kgm3 = factors->rho60_kgm3 * at_base;
+    }
+    factors->ctl = trace->at_meter.ctl;
+    factors->cpl = trace->at_meter.cpl;
+    factors->ctpl = trace->at_meter.ctpl;
+    factors->flags |= FLC_FLAG_FROM_MEMORY; /* the constants of 11.1-2004: see the head of petroleum_2004.h */
+}
+
+static void factors_to_nan(flc_volume_factors *factors)
+{
+    const double nothing = flc_nan();
+    const flc_volume_factors blank = {nothing, nothing, nothing, nothing, nothing, nothing, factors->flags};
+    *factors = blank;
+}
+
+flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                                   flc_volume_trace *trace, flc_error *error)
+{
+    memset(trace, 0, sizeof *trace);
+    factors_to_nan(&trace->factors);
+    trace->rho_observed_kgm3 = flc_nan();
+    trace->factors.p_used_kpag = p_kpag;
+    if (liquid->options.volume == FLC_VOLUME_NONE) {
+        trace->factors.flags = FLC_FLAG_NO_VOLUME_CORRECTION;
+        return FLC_OK;
+    }
+    flc_status status = one_density(density, error);
+    if (status == FLC_OK) {
+        status = check_conditions(t_degc, "t_degc", p_kpag, "p_kpag", error);
+    }
+    if (status == FLC_OK) {
+        status = flc_is_nan(density->rho_base_kgm3) ? from_observed(liquid, density, trace, error)
+                                                    : from_base(liquid, density->rho_base_kgm3, trace, error);
+    }
+    if (status == FLC_OK) {
+        take_factors(liquid, density, t_degc, p_kpag, trace);
+    } else {
+        factors_to_nan(&trace->factors);
+    }
+    return status;
+}
+
+flc_status flc_liquid_volume(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                             flc_volume_factors *factors)
+{
+    if (factors == NULL) {
+        return FLC_E_NULL;
+    }
+    factors->flags = 0;
+    factors_to_nan(factors);
+    if (liquid == NULL || density == NULL) {
+        return FLC_E_NULL;
+    }
+    flc_fp_state fp = flc_fp_enter();
+    flc_volume_trace trace;
+    uint32_t flags = 0;
+    double p_used_kpag = p_kpag;
+    flc_status status = flc_liquid_pressure(liquid, p_kpag, "p_kpag", &p_used_kpag, &flags, NULL);
+    if (status == FLC_OK) {
+        status = flc_liquid_volume_trace(liquid, density, t_degc, p_used_kpag, &trace, NULL);
+        *factors = trace.factors;
+        factors->flags |= flags;
+    }
+    flc_fp_leave(fp);
+    return status;
+}

@@ -1,0 +1,315 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* One record through the meter, stage by stage. */
+#include "meter_core.h"
+#include "fp_guard.h"
+#include "similarity_core.h"
+
+#define F_MAX 1e6
+#define PULSES_MAX 9007199254740992.0 /* 2^53 */
+
+void flc_reading_init(flc_reading *reading)
+{
+    const double nothing = flc_nan();
+    const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
+                               {nothing, nothing, nothing, nothing, 1.0}, nothing, nothing};
+    *reading = blank;
+}
+
+void flc_result_init(flc_result *result)
+{
+    result->size = sizeof *result;
+    result->flags = 0;
+    result->status = FLC_OK;
+#define BLANK(name, unit, meaning) result->name = flc_nan();
+    FLC_RESULT_LIST(BLANK)
+#undef BLANK
+}
+
+/* ---- pulses and frequency ---- */
+
+static flc_status check_whole(double pulses, flc_error *error)
+{
+    flc_status status = flc_check_range(error, "pulses", -1, pulses, -PULSES_MAX, PULSES_MAX);
+    if (status == FLC_OK && (double)(int64_t)pulses != pulses) {
+        status = flc_fail(error, FLC_E_NOT_WHOLE, "pulses", -1, pulses, flc_nan(),
+                          "give counted pulses, or a frequency in f_hz");
+    }
+    return status;
+}
+
+/* The frequency while flowing, where the window says more than its pulses and its length. */
+static flc_status flowing_frequency(const flc_reading *in, double count, flc_trace *trace, flc_error *error)
+{
+    const int seconds = !flc_is_nan(in->flowing_s), mean = !flc_is_nan(in->f_flowing_hz);
+    flc_status status = FLC_OK;
+    if (seconds && mean) {
+        return flc_fail(error, FLC_E_CONFLICT, "f_flowing_hz", -1, in->f_flowing_hz, flc_nan(),
+                        "give flowing_s or f_flowing_hz, not both");
+    }
+    if (seconds) {
+        status = flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s);
+        trace->result.f_hz = count / in->flowing_s;
+    } else if (mean) {
+        status = flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz, F_MAX);
+        trace->result.f_hz = in->f_flowing_hz;
+    } else {
+        trace->result.f_hz = trace->f_mean_hz;
+        return FLC_OK;
+    }
+    trace->result.flags |= FLC_FLAG_FLOWING_KNOWN;
+    return status;
+}
+
+static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *error)
+{
+    flc_status status = check_whole(in->pulses, error);
+    if (status == FLC_OK && flc_is_nan(in->duration_s)) {
+        status = flc_fail(error, FLC_E_MISSING, "duration_s", -1, flc_nan(), flc_nan(), "a window needs its length");
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "duration_s", -1, in->duration_s, 1e-9, 1e9);
+    }
+    if (status != FLC_OK) {
+        return status;
+    }
+    const double count = flc_fabs(in->pulses);
+    if (count == 0.0) {
+        trace->result.flags |= FLC_FLAG_NO_FLOW;
+        return FLC_OK;
+    }
+    if (in->pulses < 0.0) {
+        trace->result.flags |= FLC_FLAG_REVERSE;
+    }
+    trace->f_mean_hz = count / in->duration_s;
+    status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, F_MAX);
+    return status == FLC_OK ? flowing_frequency(in, count, trace, error) : status;
+}
+
+static flc_status frequency(const flc_reading *in, flc_trace *trace, flc_error *error)
+{
+    const flc_status status = flc_check_range(error, "f_hz", -1, in->f_hz, 0.0, F_MAX);
+    if (status == FLC_OK && in->f_hz == 0.0) {
+        trace->result.flags |= FLC_FLAG_NO_FLOW;
+    } else if (status == FLC_OK) {
+        trace->f_mean_hz = trace->result.f_hz = in->f_hz;
+    }
+    return status;
+}
+
+static flc_status take_flow(const flc_reading *in, flc_trace *trace, flc_error *error)
+{
+    const int has_window = !flc_is_nan(in->pulses), has_frequency = !flc_is_nan(in->f_hz);
+    if (has_window && has_frequency) {
+        return flc_fail(error, FLC_E_CONFLICT, "f_hz", -1, in->f_hz, flc_nan(), "give pulses or f_hz, not both");
+    }
+    if (!has_window && !has_frequency) {
+        return flc_fail(error, FLC_E_MISSING, "pulses", -1, flc_nan(), flc_nan(),
+                        "give pulses with duration_s, or f_hz");
+    }
+    return has_window ? window(in, trace, error) : frequency(in, trace, error);
+}
+
+/* ---- nothing to evaluate ---- */
+
+/* No pulses, or too few to trust: the volume is exactly 0 and there is no K. */
+static void no_volume(flc_trace *trace)
+{
+    flc_result *result = &trace->result;
+    result->q_m3s = 0.0;
+    result->q_base_m3s = 0.0;
+    if (flc_is_nan(trace->reading.f_hz)) {
+        result->v_m3 = 0.0;
+        result->v_base_m3 = 0.0;
+    }
+    if (result->flags & FLC_FLAG_NO_FLOW) {
+        result->f_hz = 0.0;
+    }
+}
+
+/* ---- partial flow ---- */
+
+/* The margin over a neighbour's mean frequency that the flow in this window may have had. */
+#define NEIGHBOUR_MARGIN 1.1
+
+static int stands_out(double neighbour, double f)
+{
+    return !flc_is_nan(neighbour) && (neighbour == 0.0 || f < 0.5 * neighbour);
+}
+
+static double larger(double a, double b)
+{
+    return flc_is_nan(a) || b > a ? b : a;
+}
+
+/* A window next to standstill, or at under half of its neighbour's frequency, may have flowed for part of the time, at
+ * any frequency from its mean up to its neighbours'. The bound is the largest relative difference of K over that
+ * stretch of the curve. */
+static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
+{
+    const flc_reading *in = &trace->reading;
+    flc_result *result = &trace->result;
+    const double f = trace->f_mean_hz;
+    result->k_bound = 0.0;
+    if (!flc_is_nan(in->f_hz) || (result->flags & FLC_FLAG_FLOWING_KNOWN) ||
+        !(stands_out(in->f_before_hz, f) || stands_out(in->f_after_hz, f))) {
+        return;
+    }
+    result->flags |= FLC_FLAG_PARTIAL_FLOW;
+    const double x_top = meter->curve->x_high;
+    const double f_top = flc_exp(x_top) / result->ro * f;
+    const double f_near = NEIGHBOUR_MARGIN * larger(in->f_before_hz, in->f_after_hz);
+    trace->f_bound_hz = f_near > f && f_near < f_top ? f_near : f_top;
+    const double x = trace->curve.ln_ro;
+    double x_bound = x + flc_log(trace->f_bound_hz / f);
+    x_bound = x_bound < x_top ? x_bound : x_top;
+    const double x_from = x > meter->curve->x_low ? x : meter->curve->x_low;
+    if (x_from >= x_bound) {
+        return;
+    }
+    double low, high;
+    flc_curve_extremes(meter->curve, x_from, x_bound, &low, &high);
+    const double up = high / result->st - 1.0, down = 1.0 - low / result->st;
+    result->k_bound = up > down ? up : down;
+}
+
+/* ---- the evaluation ---- */
+
+static void take_curve(const flc_meter *meter, const flc_liquid *liquid, flc_trace *trace)
+{
+    flc_result *result = &trace->result;
+    const double sign = result->flags & FLC_FLAG_REVERSE ? -1.0 : 1.0;
+    result->st = trace->curve.st;
+    result->k_per_m3 = flc_k(trace->curve.st, meter->body.d0_m) * trace->body.b_ratio;
+    result->q_m3s = sign * (result->f_hz / result->k_per_m3);
+    result->re = flc_re(sign * result->q_m3s, result->d_m, result->nu_mm2s);
+    result->v_m3 = trace->reading.pulses / result->k_per_m3; /* NaN without a window */
+    const double ctpl = trace->volume.factors.ctpl;
+    result->q_base_m3s = result->q_m3s * ctpl;
+    result->v_base_m3 = result->v_m3 * ctpl;
+    const double s = trace->curve.slope;
+    result->slope = s;
+    result->dlnq_dlnf = 1.0 - s;
+    result->dlnq_dlnnu = s;
+    result->dlnq_dlnd = -2.0 * s;
+    result->dlnq_dlnb = -1.0;
+    result->u_v_nu = flc_fabs(s) * liquid->options.u_nu_relative;
+    bound_partial_flow(meter, trace);
+}
+
+static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_error *error)
+{
+    const flc_reading *in = &trace->reading;
+    flc_result *result = &trace->result;
+    flc_status status =
+        flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
+    if (status == FLC_OK) {
+        status = flc_liquid_volume_trace(liquid, &in->density, in->t_degc, trace->p_used_kpag, &trace->volume, error);
+    }
+    if (status != FLC_OK) {
+        return status;
+    }
+    trace->reached = FLC_STAGE_VOLUME_FACTORS;
+    result->flags |= trace->volume.factors.flags;
+    result->rho_base_kgm3 = trace->volume.factors.rho_base_kgm3;
+    result->ctl = trace->volume.factors.ctl;
+    result->cpl = trace->volume.factors.cpl;
+    status = flc_liquid_viscosity_trace(liquid, in->t_degc, result->rho_base_kgm3, in->nu_mm2s, &trace->viscosity,
+                                        error);
+    result->flags |= trace->viscosity.flags;
+    if (status == FLC_OK) {
+        trace->reached = FLC_STAGE_VISCOSITY;
+        result->nu_mm2s = trace->viscosity.nu_mm2s;
+    }
+    return status;
+}
+
+static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, flc_error *error)
+{
+    flc_result *result = &trace->result;
+    trace->body = flc_body_evaluate(&meter->body, trace->reading.t_degc, trace->p_used_kpag);
+    trace->reached = FLC_STAGE_BODY;
+    result->flags |= trace->body.flags;
+    result->d_m = trace->body.d_m;
+    result->b_ratio = trace->body.b_ratio;
+    result->ro = flc_ro(result->f_hz, result->d_m, result->nu_mm2s);
+    const flc_status status =
+        flc_curve_evaluate(meter->curve, flc_log(result->ro), meter->options.below, meter->options.above, &trace->curve);
+    result->flags |= trace->curve.flags;
+    if (status != FLC_OK) {
+        return flc_fail(error, status, "ro", -1, result->ro,
+                        status == FLC_E_BELOW_CURVE ? meter->curve->ro_low : meter->curve->ro_high, NULL);
+    }
+    trace->reached = FLC_STAGE_CURVE;
+    return FLC_OK;
+}
+
+static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trace *trace, flc_error *error)
+{
+    flc_result *result = &trace->result;
+    flc_status status = take_flow(&trace->reading, trace, error);
+    if (status != FLC_OK) {
+        return status;
+    }
+    trace->reached = FLC_STAGE_FREQUENCY;
+    if (!(result->flags & FLC_FLAG_NO_FLOW) && result->f_hz < meter->options.cutoff_hz) {
+        result->flags |= FLC_FLAG_BELOW_CUTOFF;
+    }
+    if (result->flags & (FLC_FLAG_NO_FLOW | FLC_FLAG_BELOW_CUTOFF)) {
+        trace->has_flow = 0;
+        no_volume(trace);
+        trace->reached = FLC_STAGE_RESULT;
+        return FLC_OK;
+    }
+    status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, -200.0, FLC_BODY_T_HIGH);
+    if (status == FLC_OK) {
+        status = take_liquid(liquid, trace, error);
+    }
+    if (status == FLC_OK) {
+        status = take_body_and_curve(meter, trace, error);
+    }
+    if (status == FLC_OK) {
+        take_curve(meter, liquid, trace);
+        trace->reached = FLC_STAGE_RESULT;
+    }
+    return status;
+}
+
+flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
+                           flc_trace *trace, flc_error *error)
+{
+    memset(trace, 0, sizeof *trace);
+    trace->reading = *reading;
+    trace->has_flow = 1;
+    trace->f_mean_hz = trace->p_used_kpag = trace->f_bound_hz = flc_nan();
+    flc_result_init(&trace->result);
+    trace->result.status = run(meter, liquid, trace, error);
+    return trace->result.status;
+}
+
+flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
+                              flc_result *result, flc_error *error)
+{
+    flc_error_clear(error);
+    if (result == NULL) {
+        return flc_fail(error, FLC_E_NULL, "result", -1, flc_nan(), flc_nan(), NULL);
+    }
+    if (result->size != sizeof *result) {
+        return flc_fail(error, FLC_E_SIZE, "result", -1, (double)result->size, (double)sizeof *result, NULL);
+    }
+    flc_result_init(result);
+    if (meter == NULL || liquid == NULL || reading == NULL) {
+        result->status = FLC_E_NULL;
+        return flc_fail(error, FLC_E_NULL, meter == NULL ? "meter" : liquid == NULL ? "liquid" : "reading", -1,
+                        flc_nan(), flc_nan(), NULL);
+    }
+    if (reading->size != sizeof *reading) {
+        result->status = FLC_E_SIZE;
+        return flc_fail(error, FLC_E_SIZE, "reading", -1, (double)reading->size, (double)sizeof *reading, NULL);
+    }
+    flc_fp_state fp = flc_fp_enter();
+    flc_trace trace;
+    const flc_status status = flc_meter_trace(meter, liquid, reading, &trace, error);
+    *result = trace.result;
+    flc_fp_leave(fp);
+    return status;
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* The words of every choice in a file: those of the _from_name functions, which a test compares. */
+#ifndef FLC_RECORD_WORDS_H
+#define FLC_RECORD_WORDS_H
+
+#include "record_fields.h"
+
+extern const flc_record_words flc_words_beyond;            /* flc_curve_beyond */
+extern const flc_record_words flc_words_convention;        /* flc_curve_convention */
+extern const flc_record_words flc_words_treatment;         /* flc_body_treatment */
+extern const flc_record_words flc_words_end;               /* flc_body_end */
+extern const flc_record_words flc_words_law;               /* flc_expansion_law */
+extern const flc_record_words flc_words_nist;              /* flc_nist_material */
+extern const flc_record_words flc_words_volume;            /* flc_volume_method */
+extern const flc_record_words flc_words_group;             /* flc_petroleum_group */
+extern const flc_record_words flc_words_base;              /* flc_petroleum_base */
+extern const flc_record_words flc_words_negative_pressure; /* flc_negative_pressure */
+extern const flc_record_words flc_words_viscosity;         /* flc_viscosity_source */
+extern const flc_record_words flc_words_form;              /* flc_d341_form */
+extern const flc_record_words flc_words_extend;            /* flc_viscosity_beyond */
+extern const flc_record_words flc_words_provenance;        /* flc_provenance */
+
+#endif

@@ -1,0 +1,286 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: Apache-2.0
+# Build and test everything, in stages; stop at the first that fails.
+#
+#     tests/run.sh                 all stages
+#     tests/run.sh --only STAGE    one stage, with the builds it needs
+#     tests/run.sh --list          names of the stages
+#
+# FLOWCOMP_BUILD names the build folder (build/ beside the README by default). With CI set, the whole log of a failed
+# stage is printed. Missing Debian packages are installed as root or through sudo; Python packages go into a private
+# environment in the build folder.
+set -euo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+build=${FLOWCOMP_BUILD:-$root/build}
+mkdir -p "$build/logs"
+build=$(cd "$build" && pwd)
+export FLOWCOMP_BUILD=$build
+jobs=$(nproc)
+venv=$build/venv
+run_id=$$
+
+stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows quickstart)
+declare -A title=(
+    [packages]="Debian packages and the Python environment"
+    [release]="gcc -O3, shared and static libraries, C tests"
+    [bare]="a bare configure and build, without Python and cmocka"
+    [tests]="C tests, gcc -O0, an ignored status is an error"
+    [clang]="C tests, clang -O2"
+    [sanitizers]="C tests under AddressSanitizer and UndefinedBehaviorSanitizer"
+    [threads]="C tests under ThreadSanitizer"
+    [valgrind]="the quick C tests under valgrind"
+    [analyzer]="gcc -fanalyzer over the libraries"
+    [gates]="layers, generated files, symbols, headers, contracts, ABI"
+    [consumer]="install, use from outside by CMake and pkg-config, uninstall"
+    [python]="Python package and its tests"
+    [rows]="check rows through the Python package"
+    [quickstart]="examples/quickstart.sh"
+)
+declare -A hint=(
+    [packages]="Install the packages named above by hand, or run as root."
+    [gates]="The last line says which gate refused; generated files are refreshed by the script named there."
+    [consumer]="See tests/consumer/run.sh: it says which way of linking failed."
+    [python]="The package is in bindings/python, its tests in tests/python."
+    [rows]="Each failing row is printed with its value, expected value and limit."
+)
+
+# --- what stages use --------------------------------------------------------------------------------------------------
+
+note() { # one short fact for the line of this stage
+    echo "$*" >"$build/logs/note"
+}
+
+compile() { # preset
+    cmake --preset "$1" -S "$root" -B "$build/$1"
+    cmake --build "$build/$1" -j "$jobs"
+}
+
+run_c_tests() { # preset, then a command to run ctest under
+    local folder=$build/$1 programs checks
+    shift
+    "$@" ctest --test-dir "$folder" --output-on-failure --no-tests=error -j "$jobs"
+    programs=$(grep -c '^"test_.*end time' "$folder/Testing/Temporary/LastTest.log") || programs=0
+    checks=$(sed -n 's/^\[  PASSED  \] \([0-9]*\) test(s)\.$/\1/p' "$folder/Testing/Temporary/LastTest.log" |
+        awk '{ sum += $1 } END { print sum + 0 }')
+    [ "$checks" -gt 0 ] || { echo "ctest ran, but no cmocka test passed"; return 1; }
+    note "$checks tests in $programs test programs"
+}
+
+make_venv() {
+    [ -x "$venv/bin/python" ] || python3 -m venv "$venv"
+}
+
+install_python_package() { # once in a run
+    [ "$(cat "$build/python_installed" 2>/dev/null)" != "$run_id" ] || return 0
+    make_venv
+    "$venv/bin/python" -m pip install --disable-pip-version-check --quiet "$root/bindings/python[cli,test]"
+    echo "$run_id" >"$build/python_installed"
+}
+
+# --- stages -----------------------------------------------------------------------------------------------------------
+
+stage_packages() {
+    local missing=()
+    need() { # package, then a command that succeeds where it is there
+        local package=$1
+        shift
+        "$@" >/dev/null 2>&1 || missing+=("$package")
+    }
+    local tool
+    for tool in gcc g++ clang cmake make pkg-config valgrind binutils:nm ninja-build:ninja; do
+        need "${tool%%:*}" command -v "${tool##*:}"
+    done
+    need libgsl-dev pkg-config --exists gsl
+    need libcmocka-dev pkg-config --exists cmocka
+    need libjansson-dev pkg-config --exists jansson
+    need libsodium-dev pkg-config --exists libsodium
+    need python3-venv python3 -c 'import venv, ensurepip'
+    need python3-dev python3 -c \
+        'import os, sysconfig; assert os.path.exists(sysconfig.get_path("include") + "/Python.h")'
+    if [ ${#missing[@]} -gt 0 ]; then
+        local as_root=()
+        [ "$(id -u)" = 0 ] || as_root=(sudo)
+        if ! command -v apt-get || { [ "$(id -u)" != 0 ] && ! command -v sudo; }; then
+            echo "Missing, by their Debian names: ${missing[*]}"
+            return 1
+        fi
+        "${as_root[@]}" apt-get update </dev/null
+        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends \
+            "${missing[@]}" </dev/null
+    fi
+    python3 -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "Python 3.11 or later is needed."; return 1; }
+    make_venv
+    note "${#missing[@]} packages installed"
+}
+
+stage_release() {
+    compile release
+    run_c_tests release
+}
+
+stage_bare() {
+    rm -rf "$build/bare"
+    cmake -S "$root" -B "$build/bare"
+    cmake --build "$build/bare" -j "$jobs"
+    local count
+    count=$(find "$build/bare/libflowcomp" -maxdepth 1 -name 'libflowcomp*.so' | wc -l)
+    [ "$count" = 3 ] || { echo "$count shared libraries were built, not 3"; return 1; }
+    note "3 shared libraries"
+}
+
+stage_tests() {
+    compile dev
+    run_c_tests dev
+}
+
+stage_clang() {
+    compile dev-clang
+    run_c_tests dev-clang
+}
+
+stage_sanitizers() {
+    compile asan-ubsan
+    ASAN_OPTIONS=strict_string_checks=1:detect_stack_use_after_return=1 UBSAN_OPTIONS=print_stacktrace=1 \
+        run_c_tests asan-ubsan
+}
+
+stage_threads() {
+    compile tsan
+    # Without address randomisation: ThreadSanitizer's map of memory does not fit every kernel's.
+    run_c_tests tsan setarch "$(uname -m)" -R
+}
+
+stage_valgrind() {
+    compile dev
+    run_c_tests dev
+    # Programs of under a quarter of a second, so about ten seconds each here; valgrind does not keep the processor's
+    # floating-point control word, so what tests the guard of it cannot run.
+    local name runs seconds count=0 left=()
+    while read -r name runs seconds; do
+        if [ "$name" = --- ]; then break; fi
+        if grep -qs '_mm_setcsr\|fesetround\|feenableexcept' "$root/tests/$name.c" ||
+            awk -v t="$seconds" 'BEGIN { exit !(t > 0.25) }'; then
+            left+=("$name")
+            continue
+        fi
+        echo "valgrind: $name"
+        valgrind --quiet --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite,indirect \
+            "$build/dev/tests/$name"
+        count=$((count + 1))
+    done <"$build/dev/Testing/Temporary/CTestCostData.txt"
+    [ "$count" -gt 0 ] || { echo "no test program was run under valgrind"; return 1; }
+    note "$count programs; left out: ${left[*]:-none}"
+}
+
+stage_analyzer() {
+    compile analyzer
+}
+
+stage_gates() {
+    compile release
+    cd "$root"
+    local script
+    tests/include_law.py --self-test
+    tests/include_law.py
+    for script in tables/generate*.py; do
+        echo "python3 $script --check"
+        python3 "$script" --check
+    done
+    tests/symbols.py --self-test
+    tests/symbols.py "$build/release"
+    tests/headers_alone.sh
+    tests/contracts.py --self-test
+    tests/contracts.py
+    tests/abi.py "$build/release"
+}
+
+stage_consumer() {
+    compile release
+    "$root/tests/consumer/run.sh" "$build/release"
+}
+
+stage_python() {
+    install_python_package
+    cd "$root"
+    "$venv/bin/python" -m pytest -q tests/python
+    note "$(tail -n 1 "$build/logs/python.log")"
+}
+
+stage_rows() {
+    install_python_package
+    cd "$root"
+    "$venv/bin/python" tests/check_rows.py tests/checks/*.csv
+    note "$(tail -n 1 "$build/logs/rows.log")"
+    local shared=$root/../shared/reference/checks
+    if [ -d "$shared" ]; then
+        "$venv/bin/python" tests/check_rows.py --skip-unknown "$shared"/*.csv
+        note "$(cat "$build/logs/note"); reference rows: $(tail -n 1 "$build/logs/rows.log")"
+    fi
+}
+
+stage_quickstart() {
+    install_python_package
+    PATH=$venv/bin:$PATH bash "$root/examples/quickstart.sh" | tee "$build/logs/quickstart.out"
+    [ -s "$build/logs/quickstart.out" ] || { echo "examples/quickstart.sh printed nothing"; return 1; }
+}
+
+# --- running them -----------------------------------------------------------------------------------------------------
+
+usage() {
+    sed -n '3,12s/^# \{0,1\}//p' "${BASH_SOURCE[0]}"
+}
+
+chosen=("${stages[@]}")
+case ${1:-} in
+    "") ;;
+    --list) for name in "${stages[@]}"; do printf '%-11s %s\n' "$name" "${title[$name]}"; done; exit 0 ;;
+    --only)
+        [[ -n ${2:-} && -n ${title[${2:-}]:-} ]] || { echo "Which stage? One of: ${stages[*]}"; exit 2; }
+        chosen=("$2")
+        ;;
+    -h | --help) usage; exit 0 ;;
+    *) usage; exit 2 ;;
+esac
+
+summary=()
+passed=0
+failed=0
+for name in "${chosen[@]}"; do
+    if [ "$failed" -gt 0 ]; then
+        summary+=("$(printf '%-11s not run' "$name")")
+        continue
+    fi
+    printf '%-11s %s ... ' "$name" "${title[$name]}"
+    log=$build/logs/$name.log
+    rm -f "$build/logs/note"
+    start=$SECONDS
+    set +e
+    (
+        set -e
+        "stage_$name"
+    ) >"$log" 2>&1 </dev/null
+    code=$?
+    set -e
+    seconds=$((SECONDS - start))
+    if [ "$code" -eq 0 ]; then
+        passed=$((passed + 1))
+        facts=$(cat "$build/logs/note" 2>/dev/null || true)
+        printf '%s s%s\n' "$seconds" "${facts:+, $facts}"
+        summary+=("$(printf '%-11s passed  %4d s  %s' "$name" "$seconds" "$facts")")
+    else
+        failed=1
+        echo "FAILED after $seconds s"
+        if [ -n "${CI:-}" ]; then cat "$log"; else tail -n 40 "$log"; fi
+        echo
+        echo "Stage '$name' failed (exit code $code). ${hint[$name]:-Read the lines above from the first error down.}"
+        echo "Its whole log is $log; run it alone with: tests/run.sh --only $name"
+        summary+=("$(printf '%-11s FAILED  %4d s' "$name" "$seconds")")
+    fi
+done
+
+echo
+printf '%s\n' "${summary[@]}"
+echo "total       $SECONDS s"
+echo "$passed passed, $failed failed"
+exit "$failed"
