@@ -27,11 +27,12 @@ RUNTIME_IMPORTS = set("""
     __memcpy_chk __memmove_chk __memset_chk
 """.split())
 
-# Ends the host, prints, changes the process, or reads its surroundings: none of it is a library's business.
+# Ends the host, prints, changes the process, or reads its surroundings: none of it is a library's business. (uselocale
+# is the thread's own and is put back.)
 FORBIDDEN_IMPORTS = re.compile(
     r"(__)?(v?[fsd]?n?printf|v?asprintf|puts|fputs|fputc|putc|putchar|fwrite|perror)(_chk)?$|"
     r"(abort|_?_?exit|_Exit|quick_exit|raise|kill|signal|sigaction|__assert_fail|__assert_perror_fail)$|"
-    r"(stderr|stdout|stdin|fopen|freopen|open|creat|system|fork|getenv|setenv|setlocale|uselocale|srand|rand)(64)?$|"
+    r"(stderr|stdout|stdin|fopen|freopen|open|creat|system|fork|getenv|setenv|setlocale|srand|rand)(64)?$|"
     r"(fesetround|fesetenv|feenableexcept|feclearexcept|gsl_\w+|cblas_\w+)$")
 
 SYSTEM_LIBRARIES = {"libc.so.6", "ld-linux-x86-64.so.2", "ld-linux-aarch64.so.1"}

@@ -24,9 +24,9 @@ static inline flc_curve *example_curve(size_t knots)
         coefficients[4 * i + 2] = -0.0;
     }
     flc_curve *curve = NULL;
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_AS_RUN, knots, ln_ro, st, coefficients, &curve,
-                                   NULL),
-                     FLC_OK);
+    assert_int_equal(
+        flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_AS_RUN, knots, ln_ro, st, coefficients, &curve, NULL),
+        FLC_OK);
     return curve;
 }
 
@@ -39,8 +39,8 @@ static inline flc_body_options example_body(void)
     body.area_blocked = 0.3;
     body.end = FLC_END_LAME_CLOSED;
     body.wall_m = 0.004;
-    assert_int_equal(flc_metal_mean(16.6e-6, 0.0, 100.0, 193.0, 0.29, FLC_USER_GIVEN, EXAMPLE_NAME, &body.housing, NULL),
-                     FLC_OK);
+    assert_int_equal(
+        flc_metal_mean(16.6e-6, 0.0, 100.0, 193.0, 0.29, FLC_USER_GIVEN, EXAMPLE_NAME, &body.housing, NULL), FLC_OK);
     assert_int_equal(flc_metal_mean(9.9e-6, 0.0, 100.0, flc_nan(), flc_nan(), FLC_FROM_MEMORY, "", &body.rotor, NULL),
                      FLC_OK);
     return body;

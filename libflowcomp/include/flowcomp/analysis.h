@@ -58,18 +58,19 @@ FLC_API FLC_STATUS flc_reference_volume_from_name(const char *name, flc_referenc
  *
  * The two interpolations go through the points, those nearer than merge_ro averaged; nothing is rejected.
  *
- * The two least squares weight each point with 1/(u St)^2, none averaged. Robust: Tukey's bisquare (Beaton and Tukey,
+ * The two least squares weight each point with 1/(u St)^2; none is averaged. Robust: Tukey's bisquare (Beaton and Tukey,
  * Technometrics 16 (1974) 147), weight [1 - (r/(4.685 s))^2]^2 with r the residual in units of u; 4.685 keeps 95 % of the
  * efficiency of plain least squares on normal errors (Holland and Welsch, Comm. Stat. A6 (1977) 813). The start is the
- * least sum of absolute deviations, the scale s its median absolute residual/0.6745 (p - 1 smallest left out, for p
- * coefficients), kept fixed from there on and never under 1: a point inside its own uncertainty is no outlier.
+ * least sum of absolute deviations; the scale s is its median absolute residual/0.6745 (the p - 1 smallest left out, for p
+ * coefficients), at least 0.5, and kept fixed from there on.
  *
- * Pieces of the B-spline: as asked for, or chosen from a constant, line, parabola, cubic, and cubics of 2, 3, 4, 5, 6, 8,
- * 10, 12 pieces with equally many points each and at most one coefficient for two distinct points (plain: four
- * coefficients where there are five points). Chosen is the stiffest that the stated uncertainties allow, chi^2 <= m +
- * sqrt(2 m) for m degrees of freedom (Reinsch, Numer. Math. 10 (1967) 177), so that a rise inside the uncertainty is not
- * claimed; where none passes, or up to it, the one of least chi^2 + p ln n (Schwarz, Ann. Stat. 6 (1978) 461), chi^2 scaled
- * by the scatter about the most flexible. Points that this last one weights under 0.5 do not count in the test. */
+ * Pieces of the B-spline: as asked for; or the choice is among a constant, line, parabola, cubic, and cubics of 2, 3, 4,
+ * 5, 6, 8, 10, 12 pieces with equally many distinct points each, and at most one coefficient for two distinct points
+ * (plain: four coefficients from five points up). First the one of least chi^2 + p ln n (Schwarz, Ann. Stat. 6 (1978)
+ * 461), chi^2 in units of the scatter about the most flexible, at least 0.5 u. Then, where the points scatter about it by
+ * 0.5 u or more, so that u is what they scatter by, the stiffest that u allows: chi^2 <= m + sqrt(2 m), m degrees of
+ * freedom (Reinsch, Numer. Math. 10 (1967) 177), over the points not weighted down by the first. So a rise of the curve
+ * inside the stated uncertainty is not claimed; flc_fit_band holds it. */
 typedef enum flc_fit_method {
     FLC_FIT_STEFFEN = 0, /* monotone interpolation (Steffen, Astron. Astrophys. 239 (1990) 443): the default */
     FLC_FIT_CUBIC = 1,   /* natural cubic spline interpolation */
@@ -179,8 +180,9 @@ typedef struct flc_fit_summary {
     double condition;          /* condition number of the least squares, columns balanced; 1 for an interpolation */
     double slope_min, slope_max; /* of s over the curve's knots and mid-points */
     size_t coefficients;       /* of the least squares; 0 for an interpolation */
-    double scatter;            /* scatter of the points in units of their stated u: well above 1, u is too small; NaN for an
-                                  interpolation and where there are no more points than coefficients */
+    double scatter;            /* scatter of the points about the curve in units of their stated u (robust: the median
+                                  absolute one): well above 1, u is too small. NaN for an interpolation, and
+                                  where there are no more points than coefficients */
 } flc_fit_summary;
 
 /** Set up a summary: size, counts 0, NaN elsewhere.
@@ -199,7 +201,7 @@ FLC_API FLC_STATUS flc_fit_summarise(const flc_fit *fit, flc_fit_summary *summar
  *  the fit. Interpolations: linear in ln Ro between the knots, an averaged knot with 1/sqrt(sum 1/u^2). Least squares:
  *  from its covariance; where the pieces were chosen stiffer than the least chi^2 + p ln n, the distance to that curve is
  *  added (root of the sum of squares). Both are widened where the points scatter more than their u explains, by the root
- *  of chi^2 over its degrees of freedom (robust: by its scale s). Interpolation error between points is not in it.
+ *  of chi^2 over its degrees of freedom (robust: by the scatter of the summary). Interpolation error between points is not in it.
  *  @param fit  never NULL
  *  @param ro   inside the curve
  *  @param[out] u_relative  1; NaN on failure

@@ -30,7 +30,7 @@ FLC_BEGIN_DECLS
     ROW(E_ORDER, 19, "values are not in rising order")                                                                 \
     ROW(E_DUPLICATE, 20, "a value occurs twice")                                                                       \
     ROW(E_SIZE, 21, "a struct was not set up by its initialiser")                                                      \
-    ROW(E_NOT_WHOLE, 22, "a count of pulses is not a whole number")                                                    \
+    ROW(E_NOT_WHOLE, 22, "a number that must be whole is not")                                                         \
                                                                                                                        \
     ROW(E_NO_ROOT, 30, "no solution inside the valid range")                                                           \
     ROW(E_DOMAIN, 31, "the formula has no value here")                                                                 \

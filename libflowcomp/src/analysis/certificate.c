@@ -12,9 +12,8 @@
 void flc_certificate_point_init(flc_certificate_point *point)
 {
     const double nothing = flc_nan();
-    const flc_certificate_point blank = {sizeof *point, nothing, nothing, nothing, nothing, nothing,
-                                         nothing,       nothing, nothing, nothing, nothing, nothing,
-                                         nothing,       nothing, nothing, 0};
+    const flc_certificate_point blank = {sizeof *point, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
+                                         nothing,       nothing, nothing, nothing, nothing, nothing, nothing, 0};
     *point = blank;
 }
 
@@ -30,12 +29,12 @@ static const struct {
     size_t place;
     double low, high;
 } fields[] = {
-#define FIELD(name, low, high) {#name, offsetof(flc_certificate_point, name), low, high}
-    FIELD(f_hz, 1e-6, 1e6),      FIELD(q_m3s, 1e-12, 100.0),   FIELD(k_per_m3, 1e-6, 1e12),
-    FIELD(error_pct, -50.0, 100.0), FIELD(meter_factor, 0.5, 2.0), FIELD(pulses, 1.0, 1e15),
-    FIELD(volume_m3, 1e-9, 1e9), FIELD(time_s, 1e-3, 1e8),     FIELD(x, 1e-6, 1e12),
-    FIELD(t_degc, -273.15, 600.0), FIELD(p_kpag, 0.0, 1e5),    FIELD(nu_mm2s, 1e-3, 1e6),
-    FIELD(ctpl, 0.5, 1.5),       FIELD(u_relative, 1e-7, 0.5),
+#define FIELD(name) #name, offsetof(flc_certificate_point, name)
+    {FIELD(f_hz), 1e-6, 1e6},         {FIELD(q_m3s), 1e-12, 100.0},    {FIELD(k_per_m3), 1e-6, 1e12},
+    {FIELD(error_pct), -50.0, 100.0}, {FIELD(meter_factor), 0.5, 2.0}, {FIELD(pulses), 1.0, 1e15},
+    {FIELD(volume_m3), 1e-9, 1e9},    {FIELD(time_s), 1e-3, 1e8},      {FIELD(x), 1e-6, 1e12},
+    {FIELD(t_degc), -273.15, 600.0},  {FIELD(p_kpag), 0.0, 1e5},       {FIELD(nu_mm2s), 1e-3, 1e6},
+    {FIELD(ctpl), 0.5, 1.5},          {FIELD(u_relative), 1e-7, 0.5},
 #undef FIELD
 };
 
@@ -75,8 +74,9 @@ static flc_status first_given(const way *ways, size_t count, double tolerance, i
             *value = ways[i].value;
         } else if (flc_fabs(ways[i].value / *value - 1.0) > tolerance) {
             return flc_fail(error, FLC_E_CONFLICT, ways[i].field, index, ways[i].value, *value,
-                            tolerance == K_AGREES ? "two ways to K differ by more than 0.05 %"
-                                                  : "two ways to the abscissa differ by more than 1 %: look at the units");
+                            tolerance == K_AGREES
+                                ? "two ways to K differ by more than 0.05 %"
+                                : "two ways to the abscissa differ by more than 1 %: look at the units");
         }
     }
     if (flc_is_nan(*value)) {
@@ -172,7 +172,7 @@ flc_status flc_certificate_understand(const flc_fit_options *options, const flc_
     understood->u = flc_is_nan(point->u_relative) ? options->u_relative : point->u_relative;
     /* A printed St goes through as it is, so that the curve meets it to the last bit. */
     const int as_printed = holds_st(options, point) && !flc_is_nan(point->k_per_m3);
-    const double y = as_printed ? point->k_per_m3 * ctpl
+    const double y = as_printed                 ? point->k_per_m3 * ctpl
                      : holds_st(options, point) ? flc_st(understood->k_per_m3, body->bore_m)
                                                 : understood->k_per_m3;
     const flc_curve_convention form = flc_is_nan(point->x) ? FLC_CONVENTION_RAW : options->convention;

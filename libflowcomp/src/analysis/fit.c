@@ -11,8 +11,8 @@
 #include <stdlib.h>
 
 #define COUNT_MAX 100000
-#define KNOTS_MAX 4096   /* of a curve */
-#define SAME_RO 2e-9     /* nearer than this are one point whatever merge_ro says: knots of a curve lie 1e-9 apart */
+#define KNOTS_MAX 4096 /* of a curve */
+#define SAME_RO 2e-9   /* nearer than this are one point whatever merge_ro says: knots of a curve lie 1e-9 apart */
 
 static const char *const method_words[] = {"steffen", "cubic", "bspline", "robust", NULL};
 
@@ -79,12 +79,12 @@ static flc_status check_options(const flc_fit_options *options, flc_error *error
                               "as_run or already_corrected");
     }
     if (status == FLC_OK) {
-        status = check_choice(error, "reference", (int)options->reference, FLC_REFERENCE_AT_BASE,
-                              "at_meter or at_base");
+        status =
+            check_choice(error, "reference", (int)options->reference, FLC_REFERENCE_AT_BASE, "at_meter or at_base");
     }
     if (status == FLC_OK) {
-        status = check_choice(error, "method", (int)options->method, FLC_FIT_ROBUST,
-                              "steffen, cubic, bspline or robust");
+        status =
+            check_choice(error, "method", (int)options->method, FLC_FIT_ROBUST, "steffen, cubic, bspline or robust");
     }
     return status == FLC_OK ? check_numbers(options, error) : status;
 }
@@ -132,8 +132,8 @@ static flc_status read_rows(const flc_fit_options *options, const flc_body_optio
         if (status != FLC_OK) {
             return status;
         }
-        const flc_fit_row row = {i,        points[i].liquid,  0,        found.k_per_m3,
-                                 found.ro, flc_log(found.ro), found.st, found.u, 1.0};
+        const flc_fit_row row = {i,        points[i].liquid, 0,  found.k_per_m3, found.ro, flc_log(found.ro),
+                                 found.st, found.u,          1.0};
         data->rows[i] = row;
     }
     qsort(data->rows, data->count, sizeof *data->rows, compare_rows);
@@ -161,8 +161,8 @@ static void average(const flc_fit_row *rows, flc_fit_knot *knot)
     knot->u = flc_sqrt((ratio > 1.0 ? ratio : 1.0) / weights);
 }
 
-/* Rows, in rising Ro, join a knot as long as they lie within merge_ro of its mean. So the knots come out at least that far
- * apart. */
+/* Rows, in rising Ro, join a knot as long as they lie within merge_ro of its mean. So the knots come out at least that
+ * far apart. */
 static void gather(const flc_fit_options *options, flc_fit_data *data)
 {
     const double reach = flc_log(1.0 + (options->merge_ro > SAME_RO ? options->merge_ro : SAME_RO));
@@ -215,8 +215,7 @@ static void flag_averaged(flc_fit_data *data)
     }
 }
 
-static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_data *data, flc_fit *fit,
-                                     flc_error *error)
+static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_data *data, flc_fit *fit, flc_error *error)
 {
     const size_t knots = data->knot_count;
     double *st = flc_allocate_array(5 * knots, sizeof *st); /* and the coefficients behind it */
@@ -234,8 +233,8 @@ static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_dat
     flag_averaged(data);
     flc_status status = flc_interpolate(options->method, fit->knot_x, st, knots, st + knots, error);
     if (status == FLC_OK) {
-        status = flc_curve_new(options->convention, options->treatment, knots, fit->knot_x, st, st + knots,
-                               &fit->curve, error);
+        status = flc_curve_new(options->convention, options->treatment, knots, fit->knot_x, st, st + knots, &fit->curve,
+                               error);
     }
     flc_release(st);
     return status;

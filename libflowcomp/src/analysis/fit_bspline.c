@@ -10,7 +10,8 @@
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics.h>
 
-#define RANK_TOLERANCE 1e-12 /* a singular value smaller than this part of the largest: no point holds that coefficient */
+#define RANK_TOLERANCE \
+    1e-12 /* a singular value smaller than this part of the largest: no point holds that coefficient */
 
 typedef struct problem {
     const flc_fit_data *data;
@@ -116,10 +117,10 @@ static flc_status solve(problem *q, const double *loss_weight, double *residual)
 
 /* ---- the robust loss ---- */
 
-#define NORMAL_MAD 0.6745  /* median of |z| for a standard normal z */
-#define START_STEPS 25     /* least absolute deviations, as a start that gross errors cannot lead away */
-#define START_FLOOR 1e-3   /* deviations below this part of u weigh alike */
-#define STEPS_MAX 200      /* with a fixed scale each step lowers the loss; it settles in some tens */
+#define NORMAL_MAD 0.6745 /* median of |z| for a standard normal z */
+#define START_STEPS 25    /* least absolute deviations, as a start that gross errors cannot lead away */
+#define START_FLOOR 1e-3  /* deviations below this part of u weigh alike */
+#define STEPS_MAX 200     /* with a fixed scale each step lowers the loss; it settles in some tens */
 #define SETTLED 1e-10
 
 static void deviation_weights(const double *residual, size_t n, double *weight)
@@ -145,8 +146,8 @@ static double bisquare_weights(const double *residual, size_t n, double scale, d
     return change;
 }
 
-/* Median absolute residual as a standard deviation; a fit of p coefficients leaves about p residuals near zero, of which
- * p - 1 are left out. */
+/* Median absolute residual as a standard deviation; a fit of p coefficients leaves about p residuals near zero, of
+ * which p - 1 are left out. */
 static flc_status robust_scatter(const double *residual, size_t n, size_t p, double *scatter)
 {
     double *size = flc_allocate_array(n, sizeof *size);
@@ -189,8 +190,8 @@ static flc_status solve_robustly(problem *q, flc_trial *trial, double *scatter)
 
 /* ---- handing the curve over ---- */
 
-/* Value and derivatives of each basis function at a break, right of it, divided by 0! 1! 2! 3!: from the coefficients of
- * the B-spline to those of the powers of u = x - break. */
+/* Value and derivatives of each basis function at a break, right of it, divided by 0! 1! 2! 3!: from the coefficients
+ * of the B-spline to those of the powers of u = x - break. */
 static flc_status powers_at(problem *q, double x)
 {
     gsl_matrix_set_zero(q->slopes); /* derivatives from the order up are zero; asked for them, GSL refuses */
@@ -218,8 +219,8 @@ static double power_covariance(const problem *q, size_t i, size_t j)
     double sum = 0.0;
     for (size_t k = 0; k < q->p; k++) {
         for (size_t m = 0; m < q->p; m++) {
-            sum += gsl_matrix_get(q->slopes, k, i) * gsl_matrix_get(q->covariance, k, m) *
-                   gsl_matrix_get(q->slopes, m, j);
+            sum +=
+                gsl_matrix_get(q->slopes, k, i) * gsl_matrix_get(q->covariance, k, m) * gsl_matrix_get(q->slopes, m, j);
         }
     }
     return sum;

@@ -48,7 +48,7 @@ flc_status flc_interpolate(flc_fit_method method, const double *x, const double 
     flc_status status = FLC_E_MEMORY;
     if (curve != NULL) {
         const int code = gsl_interp_init(curve, x, st, knots);
-        status = code == GSL_SUCCESS ? fill(curve, x, st, knots, coefficients)
+        status = code == GSL_SUCCESS  ? fill(curve, x, st, knots, coefficients)
                  : code == GSL_ENOMEM ? FLC_E_MEMORY
                                       : FLC_E_DOMAIN;
         gsl_interp_free(curve);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* How many pieces: the stiffest curve that the stated uncertainties allow, not beyond the one of least chi^2 + p ln n. The
- * contract is over flc_fit_method. */
+/* How many pieces: the stiffest curve that the stated uncertainties allow, not beyond the one of least chi^2 + p ln n.
+ * The contract is over flc_fit_method. */
 #include "fit_core.h"
 #include "error.h"
 #include "fpmath.h"
@@ -40,7 +40,7 @@ static void close_trial(flc_trial *trial)
 typedef struct trials {
     flc_trial *rung; /* RUNGS of them */
     int fitted[RUNGS];
-    size_t top;    /* the most flexible that could be fitted */
+    size_t top; /* the most flexible that could be fitted */
 } trials;
 
 /* The loss of one residual that corresponds to chi^2: its square, or the bisquare's bounded one (twice rho). */

@@ -12,17 +12,16 @@
 void flc_fit_point_init(flc_fit_point *point)
 {
     const double nothing = flc_nan();
-    const flc_fit_point blank = {sizeof *point, 0,       0,       nothing, nothing, nothing,
-                                 nothing,       nothing, nothing, nothing};
+    const flc_fit_point blank = {sizeof *point, 0, 0, nothing, nothing, nothing, nothing, nothing, nothing, nothing};
     *point = blank;
 }
 
 void flc_fit_summary_init(flc_fit_summary *summary)
 {
     const double nothing = flc_nan();
-    const flc_fit_summary blank = {sizeof *summary, FLC_FIT_STEFFEN, 0,       0,       0,       0, 0,
-                                   0,               nothing,         nothing, nothing, nothing, nothing, nothing,
-                                   nothing,         nothing,         nothing, nothing, 0,       nothing};
+    const flc_fit_summary blank = {
+        sizeof *summary, FLC_FIT_STEFFEN, 0,       0,       0,       0,       0,       0,       nothing, nothing,
+        nothing,         nothing,         nothing, nothing, nothing, nothing, nothing, nothing, 0,       nothing};
     *summary = blank;
 }
 

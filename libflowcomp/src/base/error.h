@@ -47,7 +47,8 @@ static inline int flc_is_finite(double number)
 void flc_error_clear(flc_error *error);
 
 /** Fill an error (NULL allowed) and return the status, so that a caller can write return flc_fail(...). The message is
- *  made from the parts: "t_degf = 350 is above the valid range: at most 302". hint may be NULL; it says what to change. */
+ *  made from the parts: "t_degf = 350 is above the valid range: at most 302". hint may be NULL; it says what to change.
+ */
 flc_status flc_fail(flc_error *error, flc_status status, const char *argument, int64_t index, double value,
                     double limit, const char *hint);
 

@@ -19,7 +19,8 @@
 #if defined(__x86_64__)
 #include <xmmintrin.h>
 
-/* MXCSR: bits 0-5 raised flags, 6 DAZ, 7-12 masks, 13-14 rounding, 15 FTZ. Default: all masked, nearest, no DAZ or FTZ. */
+/* MXCSR: bits 0-5 raised flags, 6 DAZ, 7-12 masks, 13-14 rounding, 15 FTZ. Default: all masked, nearest, no DAZ or FTZ.
+ */
 #define FLC_FP_CONTROL 0xFFC0u
 #define FLC_FP_DEFAULT 0x1F80u
 #define FLC_FP_SERIOUS 0x000Du /* invalid, divide by zero, overflow */
@@ -79,7 +80,8 @@ static inline void flc_fp_leave(flc_fp_state state)
 
 #elif defined(__s390x__)
 
-/* FPC: byte 0 masks, byte 1 raised flags (invalid 0x80, divide 0x40, overflow 0x20), byte 3 rounding in its low bits. */
+/* FPC: byte 0 masks, byte 1 raised flags (invalid 0x80, divide 0x40, overflow 0x20), byte 3 rounding in its low bits.
+ */
 typedef struct flc_fp_state {
     uint32_t before;
 } flc_fp_state;

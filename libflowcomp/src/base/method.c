@@ -78,8 +78,11 @@ flc_status flc_method_call(const flc_method_info *method, const flc_value *value
         *result = flc_nan();
     }
     if (method == NULL || values == NULL || result == NULL) {
-        return flc_fail(error, FLC_E_NULL, method == NULL ? "method" : values == NULL ? "values" : "result", -1,
-                        flc_nan(), flc_nan(), NULL);
+        return flc_fail(error, FLC_E_NULL,
+                        method == NULL   ? "method"
+                        : values == NULL ? "values"
+                                         : "result",
+                        -1, flc_nan(), flc_nan(), NULL);
     }
     if (count != method->argument_count) {
         return flc_fail(error, FLC_E_COUNT, "values", -1, (double)count, (double)method->argument_count, NULL);

@@ -52,16 +52,16 @@ static void write_record(const flc_results *columns, size_t i, const flc_result 
     if (columns->flags != NULL) {
         columns->flags[i] = result->flags;
     }
-#define WRITE(name, unit, meaning)                                                                                     \
-    if (columns->name != NULL) {                                                                                       \
-        columns->name[i] = result->name;                                                                               \
+#define WRITE(name, unit, meaning)       \
+    if (columns->name != NULL) {         \
+        columns->name[i] = result->name; \
     }
     FLC_RESULT_LIST(WRITE)
 #undef WRITE
 }
 
-flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings, size_t n,
-                                const flc_results *results, flc_totals *totals, size_t *refused)
+flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
+                                size_t n, const flc_results *results, flc_totals *totals, size_t *refused)
 {
     if (refused != NULL) {
         *refused = 0;

@@ -56,21 +56,34 @@ static void frequency(flc_steps *steps, const flc_trace *trace)
         return;
     }
     const uint32_t known = trace->result.flags & FLC_FLAG_FLOWING_KNOWN;
-    const flc_step step = {"f", "pulse frequency while flowing", trace->result.f_hz, "Hz",
-                           !known                                   ? "|N| / t_w"
+    const flc_step step = {"f",
+                           "pulse frequency while flowing",
+                           trace->result.f_hz,
+                           "Hz",
+                           !known                                    ? "|N| / t_w"
                            : flc_is_nan(trace->reading.f_flowing_hz) ? "|N| / t_f"
-                                                                    : "f_f",
-                           SIMILARITY, "", "", FLC_COMPUTED,
-                           trace->result.flags & (FLC_FLAG_NO_FLOW | FLC_FLAG_FLOWING_KNOWN | FLC_FLAG_BELOW_CUTOFF |
-                                                  FLC_FLAG_REVERSE)};
+                                                                     : "f_f",
+                           SIMILARITY,
+                           "",
+                           "",
+                           FLC_COMPUTED,
+                           trace->result.flags &
+                               (FLC_FLAG_NO_FLOW | FLC_FLAG_FLOWING_KNOWN | FLC_FLAG_BELOW_CUTOFF | FLC_FLAG_REVERSE)};
     flc_steps_add(steps, step);
 }
 
 static void pressure(flc_steps *steps, const flc_trace *trace)
 {
     if (trace->result.flags & FLC_FLAG_PRESSURE_CLAMPED) {
-        const flc_step step = {"P", "pressure used, gauge", trace->p_used_kpag, "kPa",
-                               "0 where P < 0 (policy clamp of the liquid)", PETROLEUM, "2004", "", FLC_FROM_MEMORY,
+        const flc_step step = {"P",
+                               "pressure used, gauge",
+                               trace->p_used_kpag,
+                               "kPa",
+                               "0 where P < 0 (policy clamp of the liquid)",
+                               PETROLEUM,
+                               "2004",
+                               "",
+                               FLC_FROM_MEMORY,
                                FLC_FLAG_PRESSURE_CLAMPED};
         flc_steps_add(steps, step);
     }
@@ -134,21 +147,32 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
     const flc_provenance status = liquid->options.nu_provenance;
     if (flc_is_nan(v->w)) {
         const int is_measured = liquid->options.viscosity == FLC_VISCOSITY_MEASURED;
-        const flc_step step = {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s",
-                               is_measured ? "nu_m" : "typical value of the liquid file", "declared viscosity source", "",
-                               "", status, v->flags};
+        const flc_step step = {"nu",
+                               "kinematic viscosity",
+                               v->nu_mm2s,
+                               "mm2/s",
+                               is_measured ? "nu_m" : "typical value of the liquid file",
+                               "declared viscosity source",
+                               "",
+                               "",
+                               status,
+                               v->flags};
         flc_steps_add(steps, step);
         return;
     }
     const double none = flc_nan();
     const int two = v->lines == 2;
     const flc_step line[] = {
-        {"T1", "reference point of the line", v->first.t1_k, "K", "from the viscosity points", D341, "2020", "", status, 0},
+        {"T1", "reference point of the line", v->first.t1_k, "K", "from the viscosity points", D341, "2020", "", status,
+         0},
         {"W1", "log10 log10 Z there", v->first.w1, "1", "from the viscosity points", D341, "2020", "", status, 0},
         {"B1", "slope of the line", v->first.b, "1", "from the viscosity points", D341, "2020", "", status, 0},
-        {"T2", "the same, second liquid", two ? v->second.t1_k : none, "K", "from its points", D341, "2020", "", status, 0},
-        {"W2", "the same, second liquid", two ? v->second.w1 : none, "1", "from its points", D341, "2020", "", status, 0},
-        {"B2", "the same, second liquid", two ? v->second.b : none, "1", "from its points", D341, "2020", "", status, 0},
+        {"T2", "the same, second liquid", two ? v->second.t1_k : none, "K", "from its points", D341, "2020", "", status,
+         0},
+        {"W2", "the same, second liquid", two ? v->second.w1 : none, "1", "from its points", D341, "2020", "", status,
+         0},
+        {"B2", "the same, second liquid", two ? v->second.b : none, "1", "from its points", D341, "2020", "", status,
+         0},
         {"x2", "share of the second liquid", v->share, "1", "(rho_b - rho_b1)/(rho_b2 - rho_b1)",
          "interpolation by base density", "", "", FLC_COMMON_PRACTICE, 0},
         {"W", "log10 log10 Z", v->w, "1",
@@ -164,20 +188,57 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
     }
 }
 
+static void constant(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
+                     const char *source, flc_provenance status)
+{
+    if (!flc_is_nan(value)) {
+        const flc_step step = {symbol, quantity, value, unit, "of the meter file", source, "", "", status, 0};
+        flc_steps_add(steps, step);
+    }
+}
+
+static void strain(flc_steps *steps, const char *symbol, const char *quantity, double value, const flc_metal *metal,
+                   uint32_t flags)
+{
+    const flc_step step = {symbol,
+                           quantity,
+                           value,
+                           "1",
+                           metal->law == FLC_EXPANSION_MEAN ? "alpha (t - T0)"
+                                                            : "L(t)/L(T0) - 1, integrated strain of the metal",
+                           metal->source,
+                           "",
+                           "",
+                           metal->provenance,
+                           flags & FLC_FLAG_BODY_EXTRAPOLATED};
+    flc_steps_add(steps, step);
+}
+
 static void body(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
     const flc_body_state *b = &trace->body;
-    const flc_provenance housing = meter->body.housing.provenance, rotor = meter->body.rotor.provenance;
+    const flc_body_model *m = &meter->body;
+    const double none = flc_nan();
+    constant(steps, "D0", "bore at T0 and P0", m->d0_m, "m", BODY, FLC_USER_GIVEN);
+    constant(steps, "T0", "reference temperature of D0", m->t0_degc, "degC", BODY, FLC_USER_GIVEN);
+    constant(steps, "P0", "reference pressure of D0, gauge", m->p0_kpag, "kPa", BODY, FLC_USER_GIVEN);
+    constant(steps, "k", "part of the bore's area blocked by hub and blade roots", m->area_blocked, "1", BODY,
+             FLC_USER_GIVEN);
+    constant(steps, "alphaH", "linear expansion, housing",
+             m->housing.law == FLC_EXPANSION_MEAN ? m->housing.alpha_per_k : none, "1/K", m->housing.source,
+             m->housing.provenance);
+    constant(steps, "alphaR", "linear expansion, rotor",
+             m->rotor.law == FLC_EXPANSION_MEAN ? m->rotor.alpha_per_k : none, "1/K", m->rotor.source,
+             m->rotor.provenance);
+    constant(steps, "eps", "hoop strain of the bore per kPa, by the end condition", m->strain_per_kpa, "1/kPa", BODY,
+             FLC_COMPUTED);
+    strain(steps, "eH", "strain of the housing", b->strain_housing, &m->housing, b->flags);
+    strain(steps, "eR", "strain of the rotor", b->strain_rotor, &m->rotor, b->flags);
     const flc_step step[] = {
-        {"eH", "strain of the housing", b->strain_housing, "1", "L(t)/L(T0) - 1", meter->body.housing.source, "", "",
-         housing, b->flags & FLC_FLAG_BODY_EXTRAPOLATED},
-        {"eR", "strain of the rotor", b->strain_rotor, "1", "L(t)/L(T0) - 1", meter->body.rotor.source, "", "", rotor,
-         b->flags & FLC_FLAG_BODY_EXTRAPOLATED},
-        {"eP", "hoop strain of the bore", b->strain_bore, "1", "(P - P0) strain per kPa, by the end condition", BODY, "",
-         "", FLC_COMPUTED, 0},
+        {"eP", "hoop strain of the bore", b->strain_bore, "1", "eps (P - P0)", BODY, "", "", FLC_COMPUTED, 0},
         {"D", "bore", b->d_m, "m", "D0 (1 + eH)(1 + eP)", BODY, "", "", FLC_COMPUTED, 0},
-        {"B", "K ratio at constant St", b->b_ratio, "1", "(1 - k)/{(1 + eR)[(1 + eH)^2 (1 + eP)^2 - k (1 + eR)^2]}", BODY,
-         "", "", FLC_COMPUTED, 0},
+        {"B", "K ratio at constant St", b->b_ratio, "1", "(1 - k)/{(1 + eR)[(1 + eH)^2 (1 + eP)^2 - k (1 + eR)^2]}",
+         BODY, "", "", FLC_COMPUTED, 0},
     };
     for (size_t i = 0; i < sizeof step / sizeof step[0]; i++) {
         flc_steps_add(steps, step[i]);
@@ -199,11 +260,33 @@ static void roshko(flc_steps *steps, const flc_trace *trace)
                trace->result.flags & (FLC_FLAG_BELOW_CURVE | FLC_FLAG_ABOVE_CURVE));
 }
 
-static void results(flc_steps *steps, const flc_trace *trace)
+/* The row of the curve that was used, so that St can be redone by hand. */
+static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
+{
+    static const char *const symbols[] = {"c0", "c1", "c2", "c3"};
+    const flc_result *r = &trace->result;
+    if (flc_is_nan(r->st)) {
+        return;
+    }
+    similarity(steps, "x", "abscissa of the curve", trace->curve.ln_ro, "1", "ln Ro", 0);
+    if (r->flags & FLC_FLAG_EXTRAPOLATED) {
+        similarity(steps, "St", "Strouhal number", r->st, "1", "by the policy for the end of the curve",
+                   r->flags & FLC_FLAG_EXTRAPOLATED);
+        return;
+    }
+    const flc_curve_segment *segment = &meter->curve->segment[trace->curve.segment];
+    constant(steps, "x_i", "left knot of the segment", segment->x, "1", "calibration curve", FLC_USER_GIVEN);
+    for (size_t j = 0; j < 4; j++) {
+        constant(steps, symbols[j], "coefficient of the segment", segment->c[j], "1", "calibration curve",
+                 FLC_USER_GIVEN);
+    }
+    similarity(steps, "St", "Strouhal number", r->st, "1", "c0 + u (c1 + u (c2 + u c3)), u = x - x_i", 0);
+}
+
+static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
     const flc_result *r = &trace->result;
-    similarity(steps, "St", "Strouhal number", r->st, "1", "curve at ln Ro",
-               r->flags & FLC_FLAG_EXTRAPOLATED);
+    curve(steps, trace, meter);
     similarity(steps, "s", "slope of the curve", r->slope, "1", "d ln St/d ln Ro", 0);
     similarity(steps, "K", "K-factor at the meter", r->k_per_m3, "1/m3", "[4 St/(pi D0^3)] B", 0);
     similarity(steps, "q", "volume flow while flowing", r->q_m3s, "m3/s", "f / K", 0);
@@ -236,15 +319,18 @@ void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_tr
         roshko(steps, trace);
     }
     if (trace->reached == FLC_STAGE_RESULT) {
-        results(steps, trace);
+        results(steps, trace, meter);
     }
 }
 
 static flc_status check(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading, flc_error *error)
 {
     if (meter == NULL || liquid == NULL || reading == NULL) {
-        return flc_fail(error, FLC_E_NULL, meter == NULL ? "meter" : liquid == NULL ? "liquid" : "reading", -1,
-                        flc_nan(), flc_nan(), NULL);
+        return flc_fail(error, FLC_E_NULL,
+                        meter == NULL    ? "meter"
+                        : liquid == NULL ? "liquid"
+                                         : "reading",
+                        -1, flc_nan(), flc_nan(), NULL);
     }
     if (reading->size != sizeof *reading) {
         return flc_fail(error, FLC_E_SIZE, "reading", -1, (double)reading->size, (double)sizeof *reading, NULL);

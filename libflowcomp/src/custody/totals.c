@@ -4,7 +4,7 @@
 #include "fp_guard.h"
 #include "fpmath.h"
 
-#define PULSES_MAX 9007199254740992.0  /* 2^53: beyond it a double cannot count */
+#define PULSES_MAX 9007199254740992.0   /* 2^53: beyond it a double cannot count */
 #define UNITS_MAX 9223372036854774784.0 /* largest double below 2^63 */
 
 flc_status flc_totals_start(flc_totals *totals, double unit_m3)
@@ -133,21 +133,21 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
 }
 
 /* Every counter of a set of totals, listed once. */
-#define COUNTERS(ROW)                                                                                                  \
-    ROW(records)                                                                                                       \
-    ROW(unreadable)                                                                                                    \
-    ROW(refused)                                                                                                       \
-    ROW(pulses_in)                                                                                                     \
-    ROW(pulses_forward)                                                                                                \
-    ROW(pulses_reverse)                                                                                                \
-    ROW(pulses_below)                                                                                                  \
-    ROW(pulses_cutoff)                                                                                                 \
-    ROW(pulses_refused)                                                                                                \
-    ROW(gross_forward)                                                                                                 \
-    ROW(gross_reverse)                                                                                                 \
-    ROW(base_forward)                                                                                                  \
-    ROW(base_reverse)                                                                                                  \
-    ROW(mass_forward)                                                                                                  \
+#define COUNTERS(ROW)   \
+    ROW(records)        \
+    ROW(unreadable)     \
+    ROW(refused)        \
+    ROW(pulses_in)      \
+    ROW(pulses_forward) \
+    ROW(pulses_reverse) \
+    ROW(pulses_below)   \
+    ROW(pulses_cutoff)  \
+    ROW(pulses_refused) \
+    ROW(gross_forward)  \
+    ROW(gross_reverse)  \
+    ROW(base_forward)   \
+    ROW(base_reverse)   \
+    ROW(mass_forward)   \
     ROW(mass_reverse)
 
 flc_status flc_totals_merge(flc_totals *totals, const flc_totals *other)

@@ -3,6 +3,8 @@
 #include "error.h"
 #include "method.h"
 
+/* A formula that opens with 0.0 + or 0.0 - does so to return +0, never -0, where nothing changes. */
+
 #define MPA_PER_GPA 1000.0
 
 static flc_status wall_is_ordered(double id_mm, double od_mm)
@@ -54,7 +56,7 @@ static flc_status hoop_strain_thin_wall_closed(double p_mpag, double id_mm, doub
 static flc_status axial_strain_thin_wall_closed(double p_mpag, double id_mm, double od_mm, double e_gpa, double poisson,
                                                 double *result)
 {
-    *result = p_mpag * id_mm * (0.5 - poisson) / (MPA_PER_GPA * e_gpa * (od_mm - id_mm));
+    *result = 0.0 + p_mpag * id_mm * (0.5 - poisson) / (MPA_PER_GPA * e_gpa * (od_mm - id_mm));
     return wall_is_ordered(id_mm, od_mm);
 }
 
@@ -74,7 +76,7 @@ static flc_status hoop_strain_lame_open(double p_mpag, double id_mm, double od_m
 static flc_status axial_strain_lame_open(double p_mpag, double id_mm, double od_mm, double e_gpa, double poisson,
                                          double *result)
 {
-    *result = -2.0 * poisson * p_mpag * (id_mm * id_mm) / ring_mpa_mm2(id_mm, od_mm, e_gpa);
+    *result = 0.0 - 2.0 * poisson * p_mpag * (id_mm * id_mm) / ring_mpa_mm2(id_mm, od_mm, e_gpa);
     return wall_is_ordered(id_mm, od_mm);
 }
 
@@ -87,7 +89,7 @@ static flc_status hoop_strain_lame_closed(double p_mpag, double id_mm, double od
 static flc_status axial_strain_lame_closed(double p_mpag, double id_mm, double od_mm, double e_gpa, double poisson,
                                            double *result)
 {
-    *result = (1.0 - 2.0 * poisson) * p_mpag * (id_mm * id_mm) / ring_mpa_mm2(id_mm, od_mm, e_gpa);
+    *result = 0.0 + (1.0 - 2.0 * poisson) * p_mpag * (id_mm * id_mm) / ring_mpa_mm2(id_mm, od_mm, e_gpa);
     return wall_is_ordered(id_mm, od_mm);
 }
 
@@ -202,27 +204,27 @@ static flc_status k_change_two_metal_pct(double dt_k, double alpha_housing_per_k
     double k_area;
     flc_status status = hub_area(bore_radius_mm, hub_radius_mm, &k_area);
     if (status == FLC_OK) {
-        *result = -100.0 * dt_k * two_metal_expansion(alpha_housing_per_k, alpha_rotor_per_k, k_area);
+        *result = 0.0 - 100.0 * dt_k * two_metal_expansion(alpha_housing_per_k, alpha_rotor_per_k, k_area);
     }
     return status;
 }
 
 static flc_status k_change_no_hub_pct(double dt_k, double alpha_housing_per_k, double alpha_rotor_per_k, double *result)
 {
-    *result = -100.0 * dt_k * (alpha_rotor_per_k + 2.0 * alpha_housing_per_k);
+    *result = 0.0 - 100.0 * dt_k * (alpha_rotor_per_k + 2.0 * alpha_housing_per_k);
     return FLC_OK;
 }
 
 static flc_status k_change_constant_expansion_pct(double alpha_per_k, double dt_k, double *result)
 {
-    *result = -300.0 * alpha_per_k * dt_k;
+    *result = 0.0 - 300.0 * alpha_per_k * dt_k;
     return FLC_OK;
 }
 
 static flc_status k_pressure_change_pct(double dp_mpa, double radius_mm, double wall_mm, double e_gpa, double poisson,
                                         double area_ratio, double *result)
 {
-    *result = -100.0 * dp_mpa * radius_mm * (2.0 - poisson) / (MPA_PER_GPA * e_gpa * wall_mm * (1.0 - area_ratio));
+    *result = 0.0 - 100.0 * dp_mpa * radius_mm * (2.0 - poisson) / (MPA_PER_GPA * e_gpa * wall_mm * (1.0 - area_ratio));
     return FLC_OK;
 }
 

@@ -65,8 +65,8 @@ static flc_status check_segment(const double *c, double st, double next_st, doub
 {
     for (size_t j = 0; j < 4; j++) {
         if (flc_is_nan(c[j]) || !flc_is_finite(c[j])) {
-            return flc_fail(error, flc_is_nan(c[j]) ? FLC_E_NAN : FLC_E_INFINITE, "coefficients",
-                            (int64_t)(4 * i + j), c[j], flc_nan(), NULL);
+            return flc_fail(error, flc_is_nan(c[j]) ? FLC_E_NAN : FLC_E_INFINITE, "coefficients", (int64_t)(4 * i + j),
+                            c[j], flc_nan(), NULL);
         }
     }
     if (flc_bits_of(c[0]) != flc_bits_of(st)) {
@@ -109,8 +109,11 @@ static flc_status check_curve(size_t knots, const double *ln_ro, const double *s
                               flc_error *error)
 {
     if (ln_ro == NULL || st == NULL || coefficients == NULL) {
-        return flc_fail(error, FLC_E_NULL, ln_ro == NULL ? "ln_ro" : st == NULL ? "st" : "coefficients", -1, flc_nan(),
-                        flc_nan(), NULL);
+        return flc_fail(error, FLC_E_NULL,
+                        ln_ro == NULL ? "ln_ro"
+                        : st == NULL  ? "st"
+                                      : "coefficients",
+                        -1, flc_nan(), flc_nan(), NULL);
     }
     if (knots < 2 || knots > KNOTS_MAX) {
         return flc_fail(error, FLC_E_COUNT, "knots", -1, (double)knots, knots < 2 ? 2.0 : KNOTS_MAX, NULL);

@@ -18,11 +18,11 @@ struct flc_curve {
     flc_curve_convention convention;
     flc_body_treatment treatment;
     size_t segments;
-    double x_low, x_high;          /* first and last knot, ln Ro */
-    double st_high;                /* St at the last knot, as given */
-    double ro_low, ro_high;        /* exp of the ends, for people and bounds */
-    double slope_low, slope_high;  /* dSt/dx at the ends, for extend_slope */
-    flc_curve_segment segment[];   /* segments rows */
+    double x_low, x_high;         /* first and last knot, ln Ro */
+    double st_high;               /* St at the last knot, as given */
+    double ro_low, ro_high;       /* exp of the ends, for people and bounds */
+    double slope_low, slope_high; /* dSt/dx at the ends, for extend_slope */
+    flc_curve_segment segment[];  /* segments rows */
 };
 
 /* How far extend_slope reaches beyond an end: a factor of ten in Ro. */

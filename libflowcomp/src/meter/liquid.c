@@ -63,7 +63,8 @@ static flc_status check_text(const char *text, const char *field, size_t room, i
 static flc_status check_choice(int value, int last, const char *field, flc_error *error)
 {
     if (value == -1) {
-        return flc_fail(error, FLC_E_MISSING, field, -1, flc_nan(), flc_nan(), "it must be chosen: there is no default");
+        return flc_fail(error, FLC_E_MISSING, field, -1, flc_nan(), flc_nan(),
+                        "it must be chosen: there is no default");
     }
     if (value < 0 || value > last) {
         return flc_fail(error, FLC_E_CHOICE, field, -1, (double)value, (double)last, NULL);
@@ -71,8 +72,8 @@ static flc_status check_choice(int value, int last, const char *field, flc_error
     return FLC_OK;
 }
 
-static flc_status check_points(const flc_viscosity_points *points, const char *field, size_t least,
-                               flc_d341_form form, flc_error *error)
+static flc_status check_points(const flc_viscosity_points *points, const char *field, size_t least, flc_d341_form form,
+                               flc_error *error)
 {
     if (points->count < least || points->count > FLC_LIQUID_POINTS) {
         return flc_fail(error, FLC_E_COUNT, field, -1, (double)points->count,

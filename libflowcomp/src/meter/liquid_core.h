@@ -34,10 +34,10 @@ void flc_liquid_build_tables(flc_liquid *liquid);
 /* A viscosity with its lines, for explain. */
 typedef struct flc_viscosity_trace {
     double nu_mm2s;
-    int lines;                  /* lines used: 0, 1, or 2 between two liquids */
+    int lines; /* lines used: 0, 1, or 2 between two liquids */
     flc_d341_line first, second;
-    double share;               /* of the second liquid, 0 to 1; NaN where there is none */
-    double w;                   /* W at the temperature; NaN without lines */
+    double share; /* of the second liquid, 0 to 1; NaN where there is none */
+    double w;     /* W at the temperature; NaN without lines */
     uint32_t flags;
 } flc_viscosity_trace;
 
@@ -47,8 +47,8 @@ flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, d
 /* A volume correction with every intermediate, for explain. */
 typedef struct flc_volume_trace {
     flc_volume_factors factors;
-    double rho_observed_kgm3;           /* after the densitometer factor; NaN where the base density was given */
-    flc_petroleum_2004_steps at_meter;  /* at t, p of the meter, from rho60 */
+    double rho_observed_kgm3;          /* after the densitometer factor; NaN where the base density was given */
+    flc_petroleum_2004_steps at_meter; /* at t, p of the meter, from rho60 */
 } flc_volume_trace;
 
 flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,

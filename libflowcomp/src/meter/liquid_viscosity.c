@@ -24,10 +24,10 @@ static const struct {
     double b;
     flc_provenance provenance;
 } families[] = {
-    [FLC_FAMILY_JET_A] = {3.94928860, FLC_PUBLISHED},        [FLC_FAMILY_JP_8] = {3.91481676, FLC_PUBLISHED},
-    [FLC_FAMILY_JP_5] = {4.03940948, FLC_PUBLISHED},         [FLC_FAMILY_N_DODECANE] = {3.83280299, FLC_PUBLISHED},
-    [FLC_FAMILY_OIL_S6] = {4.08923141, FLC_FROM_MEMORY},           [FLC_FAMILY_OIL_S20] = {3.78086262, FLC_FROM_MEMORY},
-    [FLC_FAMILY_OIL_S60] = {3.77545836, FLC_FROM_MEMORY},         [FLC_FAMILY_OIL_S200] = {3.35882996, FLC_FROM_MEMORY},
+    [FLC_FAMILY_JET_A] = {3.94928860, FLC_PUBLISHED},     [FLC_FAMILY_JP_8] = {3.91481676, FLC_PUBLISHED},
+    [FLC_FAMILY_JP_5] = {4.03940948, FLC_PUBLISHED},      [FLC_FAMILY_N_DODECANE] = {3.83280299, FLC_PUBLISHED},
+    [FLC_FAMILY_OIL_S6] = {4.08923141, FLC_FROM_MEMORY},  [FLC_FAMILY_OIL_S20] = {3.78086262, FLC_FROM_MEMORY},
+    [FLC_FAMILY_OIL_S60] = {3.77545836, FLC_FROM_MEMORY}, [FLC_FAMILY_OIL_S200] = {3.35882996, FLC_FROM_MEMORY},
 };
 
 flc_status flc_d341_family_slope(flc_d341_family family, double *b, flc_provenance *provenance)
@@ -232,8 +232,7 @@ flc_status flc_liquid_viscosity(const flc_liquid *liquid, double t_degc, double 
     }
     flc_fp_state fp = flc_fp_enter();
     flc_viscosity_trace trace;
-    const flc_status status =
-        flc_liquid_viscosity_trace(liquid, t_degc, rho_base_kgm3, nu_given_mm2s, &trace, NULL);
+    const flc_status status = flc_liquid_viscosity_trace(liquid, t_degc, rho_base_kgm3, nu_given_mm2s, &trace, NULL);
     *nu_mm2s = trace.nu_mm2s;
     *flags = trace.flags;
     flc_fp_leave(fp);

@@ -17,7 +17,8 @@ static double in_degf(double t_degc)
 static flc_status check_conditions(double t_degc, const char *t_name, double p_kpag, const char *p_name,
                                    flc_error *error)
 {
-    flc_status status = flc_check_range(error, t_name, -1, t_degc, (T_LOW_DEGF - 32.0) / 1.8, (T_HIGH_DEGF - 32.0) / 1.8);
+    flc_status status =
+        flc_check_range(error, t_name, -1, t_degc, (T_LOW_DEGF - 32.0) / 1.8, (T_HIGH_DEGF - 32.0) / 1.8);
     if (status == FLC_OK) {
         status = flc_check_range(error, p_name, -1, p_kpag, 0.0, P_HIGH_PSIG * FLC_PETROLEUM_2004_KPA_PER_PSI);
     }
@@ -91,8 +92,9 @@ static flc_status from_observed(const flc_liquid *liquid, const flc_density *den
     const flc_petroleum_product product = liquid->options.product;
     trace->factors.flags |= FLC_FLAG_OBSERVED_DENSITY;
     trace->rho_observed_kgm3 = density->rho_observed_kgm3 * density->densitometer_factor;
-    status = flc_petroleum_2004_rho60_from_observed(product, trace->rho_observed_kgm3, in_degf(density->t_observed_degc),
-                                                    flc_petroleum_2004_psi(p_kpag), &trace->factors.rho60_kgm3);
+    status =
+        flc_petroleum_2004_rho60_from_observed(product, trace->rho_observed_kgm3, in_degf(density->t_observed_degc),
+                                               flc_petroleum_2004_psi(p_kpag), &trace->factors.rho60_kgm3);
     if (status != FLC_OK) {
         return flc_fail(error, status, "rho_observed_kgm3", -1, density->rho_observed_kgm3, flc_nan(),
                         "no base density of this product group gives it");

@@ -59,8 +59,8 @@ static flc_status check_metal(const flc_metal *metal, const metal_fields *field,
 static flc_status check_stretch(const flc_body_options *options, flc_error *error)
 {
     if ((int)options->end < FLC_END_NONE || options->end > FLC_END_LAME_HELD) {
-        return flc_fail(error, (int)options->end == -1 ? FLC_E_MISSING : FLC_E_CHOICE, "end", -1,
-                        (double)options->end, flc_nan(), "choose an end condition; none for a pressure-balanced body");
+        return flc_fail(error, (int)options->end == -1 ? FLC_E_MISSING : FLC_E_CHOICE, "end", -1, (double)options->end,
+                        flc_nan(), "choose an end condition; none for a pressure-balanced body");
     }
     if (options->end == FLC_END_NONE) {
         return FLC_OK;
@@ -116,8 +116,8 @@ flc_status flc_body_check(const flc_body_options *options, flc_error *error)
 
 flc_body_model flc_body_model_of(const flc_body_options *options)
 {
-    flc_body_model model = {options->bore_m, options->t0_degc, options->p0_kpag, 0.0, options->area_blocked,
-                            options->housing, *flc_body_rotor(options), 0};
+    flc_body_model model = {options->bore_m,       options->t0_degc, options->p0_kpag,         0.0,
+                            options->area_blocked, options->housing, *flc_body_rotor(options), 0};
     if (options->end != FLC_END_NONE) {
         const double outer_m = options->bore_m + 2.0 * options->wall_m;
         model.strain_per_kpa = flc_body_hoop_per_pressure(options->end, options->bore_m, outer_m,

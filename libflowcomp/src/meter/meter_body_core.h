@@ -41,8 +41,7 @@ static inline flc_body_state flc_body_evaluate(const flc_body_model *body, doubl
     state.strain_rotor = flc_metal_strain(&body->rotor, t_degc, body->t0_degc);
     state.strain_bore = body->strain_per_kpa * (p_kpag - body->p0_kpag);
     state.d_m = body->d0_m * (1.0 + state.strain_housing) * (1.0 + state.strain_bore);
-    state.b_ratio =
-        flc_body_k_ratio(state.strain_housing, state.strain_rotor, state.strain_bore, body->area_blocked);
+    state.b_ratio = flc_body_k_ratio(state.strain_housing, state.strain_rotor, state.strain_bore, body->area_blocked);
     state.flags = body->flags;
     if (flc_body_outside(&body->housing, t_degc) || flc_body_outside(&body->rotor, t_degc)) {
         state.flags |= FLC_FLAG_BODY_EXTRAPOLATED;

@@ -10,8 +10,9 @@
 void flc_reading_init(flc_reading *reading)
 {
     const double nothing = flc_nan();
-    const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
-                               {nothing, nothing, nothing, nothing, 1.0}, nothing, nothing};
+    const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing,
+                               nothing,         nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
+                               nothing,         nothing};
     *reading = blank;
 }
 
@@ -200,8 +201,7 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
 {
     const flc_reading *in = &trace->reading;
     flc_result *result = &trace->result;
-    flc_status status =
-        flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
+    flc_status status = flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
     if (status == FLC_OK) {
         status = flc_liquid_volume_trace(liquid, &in->density, in->t_degc, trace->p_used_kpag, &trace->volume, error);
     }
@@ -213,8 +213,8 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
     result->rho_base_kgm3 = trace->volume.factors.rho_base_kgm3;
     result->ctl = trace->volume.factors.ctl;
     result->cpl = trace->volume.factors.cpl;
-    status = flc_liquid_viscosity_trace(liquid, in->t_degc, result->rho_base_kgm3, in->nu_mm2s, &trace->viscosity,
-                                        error);
+    status =
+        flc_liquid_viscosity_trace(liquid, in->t_degc, result->rho_base_kgm3, in->nu_mm2s, &trace->viscosity, error);
     result->flags |= trace->viscosity.flags;
     if (status == FLC_OK) {
         trace->reached = FLC_STAGE_VISCOSITY;
@@ -232,8 +232,8 @@ static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, 
     result->d_m = trace->body.d_m;
     result->b_ratio = trace->body.b_ratio;
     result->ro = flc_ro(result->f_hz, result->d_m, result->nu_mm2s);
-    const flc_status status =
-        flc_curve_evaluate(meter->curve, flc_log(result->ro), meter->options.below, meter->options.above, &trace->curve);
+    const flc_status status = flc_curve_evaluate(meter->curve, flc_log(result->ro), meter->options.below,
+                                                 meter->options.above, &trace->curve);
     result->flags |= trace->curve.flags;
     if (status != FLC_OK) {
         return flc_fail(error, status, "ro", -1, result->ro,
@@ -299,8 +299,11 @@ flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, 
     flc_result_init(result);
     if (meter == NULL || liquid == NULL || reading == NULL) {
         result->status = FLC_E_NULL;
-        return flc_fail(error, FLC_E_NULL, meter == NULL ? "meter" : liquid == NULL ? "liquid" : "reading", -1,
-                        flc_nan(), flc_nan(), NULL);
+        return flc_fail(error, FLC_E_NULL,
+                        meter == NULL    ? "meter"
+                        : liquid == NULL ? "liquid"
+                                         : "reading",
+                        -1, flc_nan(), flc_nan(), NULL);
     }
     if (reading->size != sizeof *reading) {
         result->status = FLC_E_SIZE;

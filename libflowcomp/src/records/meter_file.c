@@ -97,7 +97,8 @@ static int is_absent(const flc_metal *metal)
 }
 
 /* What is not in use is not in the canonical bytes, so it does not go into the file either: the rotor is named even
- * where it is that of the housing, the wall only where the body stretches, the alloy only with the law that reads it. */
+ * where it is that of the housing, the wall only where the body stretches, the alloy only with the law that reads it.
+ */
 static void keep_used(flc_body_options *body)
 {
     if (is_absent(&body->rotor)) {

@@ -7,6 +7,7 @@
 #include "flowcomp/status.h"
 #include "text.h"
 #include <jansson.h>
+#include <string.h>
 
 typedef enum flc_record_kind {
     FLC_RECORD_NUMBER, /* double */
@@ -38,7 +39,7 @@ typedef struct flc_record_field {
 } flc_record_field;
 
 typedef struct flc_record_object {
-    size_t size; /* of the struct */
+    size_t size;                    /* of the struct */
     const flc_record_field *fields; /* closed by a NULL key */
 } flc_record_object;
 
@@ -50,44 +51,62 @@ typedef struct flc_record_object {
 #define FLC_RECORD_OBJECT_OF(type, member, its_object) FLC_RECORD_OBJECT_AT(#member, type, member, its_object)
 
 /* The same with a key of its own, for a member of a member. */
-#define FLC_RECORD_NUMBER_AT(its_key, type, member)                                                                    \
-    {                                                                                                                  \
-        .key = (its_key), .kind = FLC_RECORD_NUMBER, .offset = offsetof(type, member)                                  \
+#define FLC_RECORD_NUMBER_AT(its_key, type, member)                                   \
+    {                                                                                 \
+        .key = (its_key), .kind = FLC_RECORD_NUMBER, .offset = offsetof(type, member) \
     }
-#define FLC_RECORD_CHOICE_AT(its_key, type, member, its_words)                                                         \
-    {                                                                                                                  \
-        .key = (its_key), .kind = FLC_RECORD_CHOICE, .offset = offsetof(type, member), .words = (its_words)            \
+#define FLC_RECORD_CHOICE_AT(its_key, type, member, its_words)                                              \
+    {                                                                                                       \
+        .key = (its_key), .kind = FLC_RECORD_CHOICE, .offset = offsetof(type, member), .words = (its_words) \
     }
-#define FLC_RECORD_TEXT_AT(its_key, type, member, its_room)                                                            \
-    {                                                                                                                  \
-        .key = (its_key), .kind = FLC_RECORD_TEXT, .offset = offsetof(type, member), .room = (its_room)                \
+#define FLC_RECORD_TEXT_AT(its_key, type, member, its_room)                                             \
+    {                                                                                                   \
+        .key = (its_key), .kind = FLC_RECORD_TEXT, .offset = offsetof(type, member), .room = (its_room) \
     }
-#define FLC_RECORD_OBJECT_AT(its_key, type, member, its_object)                                                        \
-    {                                                                                                                  \
-        .key = (its_key), .kind = FLC_RECORD_OBJECT, .offset = offsetof(type, member), .object = (its_object)          \
+#define FLC_RECORD_OBJECT_AT(its_key, type, member, its_object)                                               \
+    {                                                                                                         \
+        .key = (its_key), .kind = FLC_RECORD_OBJECT, .offset = offsetof(type, member), .object = (its_object) \
     }
-#define FLC_RECORD_WHOLE_OF(type, member)                                                                              \
-    {                                                                                                                  \
-        .key = #member, .kind = FLC_RECORD_WHOLE, .offset = offsetof(type, member)                                     \
+#define FLC_RECORD_WHOLE_OF(type, member)                                          \
+    {                                                                              \
+        .key = #member, .kind = FLC_RECORD_WHOLE, .offset = offsetof(type, member) \
     }
-#define FLC_RECORD_CHARS_OF(type, member)                                                                              \
-    {                                                                                                                  \
-        .key = #member, .kind = FLC_RECORD_CHARS, .offset = offsetof(type, member),                                    \
-        .room = sizeof(((type *)0)->member)                                                                            \
+#define FLC_RECORD_CHARS_OF(type, member)                                           \
+    {                                                                               \
+        .key = #member, .kind = FLC_RECORD_CHARS, .offset = offsetof(type, member), \
+        .room = sizeof(((type *)0)->member)                                         \
     }
-#define FLC_RECORD_LIST_OF(type, member, its_count)                                                                    \
-    {                                                                                                                  \
-        .key = #member, .kind = FLC_RECORD_LIST, .offset = offsetof(type, member), .count = offsetof(type, its_count)  \
+#define FLC_RECORD_LIST_OF(type, member, its_count)                                                                   \
+    {                                                                                                                 \
+        .key = #member, .kind = FLC_RECORD_LIST, .offset = offsetof(type, member), .count = offsetof(type, its_count) \
     }
 #define FLC_RECORD_ROWS_OF(type, member, its_count, its_room, its_object)                                              \
     {                                                                                                                  \
         .key = #member, .kind = FLC_RECORD_ROWS, .offset = offsetof(type, member), .count = offsetof(type, its_count), \
         .room = (its_room), .object = (its_object)                                                                     \
     }
-#define FLC_RECORD_END                                                                                                 \
-    {                                                                                                                  \
-        .key = NULL                                                                                                    \
+#define FLC_RECORD_END \
+    {                  \
+        .key = NULL    \
     }
+
+/* A member of a struct by its offset, and a count there. */
+static inline const void *flc_record_at(const void *values, size_t offset)
+{
+    return (const char *)values + offset;
+}
+
+static inline void *flc_record_slot(void *values, size_t offset)
+{
+    return (char *)values + offset;
+}
+
+static inline size_t flc_record_count(const void *values, size_t offset)
+{
+    size_t count;
+    memcpy(&count, flc_record_at(values, offset), sizeof count);
+    return count;
+}
 
 /* Where in the JSON we are; lives on the stack of the walk. */
 typedef struct flc_record_place {
@@ -107,8 +126,8 @@ flc_status flc_record_fail(flc_error *error, flc_status status, const flc_record
 void flc_record_prefix(flc_error *error, const char *prefix);
 
 /** Struct to JSON.
- *  @return FLC_OK with a new reference; FLC_E_MEMORY; what a file cannot hold: FLC_E_NUMBER (infinite), FLC_E_CHOICE (no
- *          word for it), FLC_E_SCHEMA (text is not UTF-8) */
+ *  @return FLC_OK with a new reference; FLC_E_MEMORY; what a file cannot hold: FLC_E_NUMBER (infinite), FLC_E_CHOICE
+ * (no word for it), FLC_E_SCHEMA (text is not UTF-8) */
 FLC_STATUS flc_record_write(const flc_record_object *object, const void *values, const flc_record_place *place,
                             json_t **json, flc_error *error);
 

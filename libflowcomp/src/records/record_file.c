@@ -105,8 +105,8 @@ static flc_status check_format(const flc_record_type *type, const json_t *tree, 
     return FLC_OK;
 }
 
-/* What is written again must be what was read: a value the hash does not cover, such as the wall of a body that does not
- * stretch, would otherwise be taken without a word and lost. */
+/* What is written again must be what was read: a value the hash does not cover, such as the wall of a body that does
+ * not stretch, would otherwise be taken without a word and lost. */
 static flc_status check_nothing_lost(const flc_record_type *type, const json_t *tree, const void *thing,
                                      flc_error *error)
 {

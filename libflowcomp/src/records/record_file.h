@@ -10,7 +10,8 @@
 #define FLC_RECORD_VERSION 1
 #define FLC_RECORD_METHODS 16
 
-/* A published method that the thing rests on, for people: name in the list of methods, source with edition, provenance. */
+/* A published method that the thing rests on, for people: name in the list of methods, source with edition, provenance.
+ */
 typedef struct flc_record_method {
     const char *method, *source, *status;
 } flc_record_method;
@@ -27,10 +28,10 @@ typedef struct flc_record_head {
 extern const flc_record_object flc_record_method_object;
 
 /* Rows of the head, for the table of a file whose struct starts with a flc_record_head. */
-#define FLC_RECORD_HEAD_ROWS                                                                                           \
-    FLC_RECORD_TEXT_OF(flc_record_head, format, 32), FLC_RECORD_WHOLE_OF(flc_record_head, version),                   \
-        FLC_RECORD_TEXT_OF(flc_record_head, library, 32), FLC_RECORD_TEXT_OF(flc_record_head, bits_contract, 32),      \
-        FLC_RECORD_TEXT_OF(flc_record_head, sha256, FLC_HASH_TEXT),                                                    \
+#define FLC_RECORD_HEAD_ROWS                                                                                      \
+    FLC_RECORD_TEXT_OF(flc_record_head, format, 32), FLC_RECORD_WHOLE_OF(flc_record_head, version),               \
+        FLC_RECORD_TEXT_OF(flc_record_head, library, 32), FLC_RECORD_TEXT_OF(flc_record_head, bits_contract, 32), \
+        FLC_RECORD_TEXT_OF(flc_record_head, sha256, FLC_HASH_TEXT),                                               \
         FLC_RECORD_ROWS_OF(flc_record_head, methods, method_count, FLC_RECORD_METHODS, &flc_record_method_object)
 #define FLC_RECORD_HEAD_COUNT 6
 

@@ -32,8 +32,8 @@ void flc_record_leave(const flc_record_host *host)
 
 /* ---- bounds, before jansson sees the text ---- */
 
-/* A curve of 4096 knots has under 25 000 values, and no field lies deeper than four levels. Within these bounds a hostile
- * text can make jansson take a few tens of megabytes, not gigabytes, and no deep recursion. */
+/* A curve of 4096 knots has under 25 000 values, and no field lies deeper than four levels. Within these bounds a
+ * hostile text can make jansson take a few tens of megabytes, not gigabytes, and no deep recursion. */
 #define DEPTH_MAX 8
 #define VALUES_MAX 65536
 

@@ -14,9 +14,10 @@
 
 #define FLC_RECORD_LENGTH_MAX ((size_t)16 << 20)
 
-/* What is set aside while jansson works and put back afterwards. Numbers turn into text and back by snprintf and strtod:
- * they follow the rounding mode, and jansson mends the decimal point of a locale only where it is one byte (elsewhere
- * an assertion of its own ends the process). So: default rounding, and the "C" locale for this thread alone. */
+/* What is set aside while jansson works and put back afterwards. Numbers turn into text and back by snprintf and
+ * strtod: they follow the rounding mode, and jansson mends the decimal point of a locale only where it is one byte
+ * (elsewhere an assertion of its own ends the process). So: default rounding, and the "C" locale for this thread alone.
+ */
 typedef struct flc_record_host {
     flc_fp_state fp;
     locale_t plain, before;
@@ -28,9 +29,9 @@ FLC_STATUS flc_record_enter(flc_record_host *host, flc_error *error);
 void flc_record_leave(const flc_record_host *host);
 
 /** Text to JSON tree; to be called inside flc_record_enter. Refused, in this order: too long (FLC_E_ABOVE); nested too
- *  deep or too many values (FLC_E_SCHEMA, by line); not valid JSON (FLC_E_SYNTAX), a key twice (FLC_E_SCHEMA) or a number
- *  that overflows (FLC_E_NUMBER), whichever comes first, by line; a number that would silently become 0 (FLC_E_NUMBER, by
- *  path); FLC_E_MEMORY whenever memory runs out.
+ *  deep or too many values (FLC_E_SCHEMA, by line); not valid JSON (FLC_E_SYNTAX), a key twice (FLC_E_SCHEMA) or a
+ * number that overflows (FLC_E_NUMBER), whichever comes first, by line; a number that would silently become 0
+ * (FLC_E_NUMBER, by path); FLC_E_MEMORY whenever memory runs out.
  *  @return FLC_OK with a new reference */
 FLC_STATUS flc_record_parse(const char *text, size_t length, json_t **tree, flc_error *error);
 

@@ -4,14 +4,13 @@
 static const char *const beyond[] = {"refuse", "hold_end", "extend_slope", NULL};
 static const char *const convention[] = {"dimensionless", "normalised", "raw", NULL};
 static const char *const treatment[] = {"as_run", "already_corrected", NULL};
-static const char *const end[] = {"none",      "thin_wall",   "thin_wall_closed", "lame_open",
-                                  "lame_closed", "lame_held", NULL};
+static const char *const end[] = {"none",      "thin_wall", "thin_wall_closed", "lame_open", "lame_closed",
+                                  "lame_held", NULL};
 static const char *const law[] = {"mean", "nist_cryogenic", NULL};
-static const char *const nist[] = {"304",      "304L",   "310",          "316",    "6061-T6", "3003", "5083",
+static const char *const nist[] = {"304",       "304L",   "310",          "316",    "6061-T6", "3003", "5083",
                                    "Ti-6Al-4V", "K93600", "nickel_steel", "N07718", "C17200",  NULL};
 static const char *const volume[] = {"none", "petroleum_2004", NULL};
-static const char *const group[] = {"crude",    "refined",    "fuel_oil", "jet",
-                                    "transition", "gasoline", "lube",     NULL};
+static const char *const group[] = {"crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube", NULL};
 static const char *const base[] = {"60F", "15C", "20C", NULL};
 static const char *const negative_pressure[] = {"refuse", "clamp", NULL};
 static const char *const viscosity[] = {"measured", "points", "one_point", "between", "typical", NULL};
