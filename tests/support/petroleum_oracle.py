@@ -45,7 +45,8 @@ COEFFICIENTS = {  # K0, K1, K2
     "transition": ("1489.0670", "0", "-0.00186840"), "gasoline": ("192.4571", "0.2438", "0"),
     "lube": ("0", "0.34878", "0"),
 }
-REFINED = (("gasoline", "770.3520"), ("transition", "787.5195"), ("jet", "838.3127"), ("fuel_oil", None))
+# Densities at which the refined groups end, as doubles: a density given with the printed digits lies on the border.
+REFINED = (("gasoline", 770.3520), ("transition", 787.5195), ("jet", 838.3127), ("fuel_oil", None))
 LIMITS60 = {"lube": ("800.9", "1163.5"), "transition": ("729.5", "842.3")}  # all others:
 LIMITS60_OTHER = ("610.6", "1163.5")
 

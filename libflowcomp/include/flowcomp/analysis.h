@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* libflowcomp-analysis: from a certificate to a curve. It links GSL, so its binary is under GPL-3.0-or-later; the curves
- * it makes are plain numbers that the run-time library evaluates on its own. */
+/* libflowcomp-analysis: from a certificate to a curve. It links GSL, so its binary is under GPL-3.0-or-later; the
+ * curves it makes are plain numbers that the run-time library evaluates on its own. */
 #ifndef FLOWCOMP_ANALYSIS_H
 #define FLOWCOMP_ANALYSIS_H
 
@@ -12,13 +12,15 @@ FLC_BEGIN_DECLS
 
 /* One row of a certificate; every number NaN where the certificate does not give it (flc_certificate_point_init).
  *
- * Ordinate. In this order: k_per_m3; error_pct, then meter_factor, each with the nominal K of the options; f_hz with
+ * Ordinate, in this order: k_per_m3; error_pct, then meter_factor, each with the nominal K of the options; f_hz with
  * q_m3s; pulses with volume_m3. The first that is given is used; every further one must agree with it within 0.05 %.
- * Abscissa. x; else f/nu with f from f_hz, pulses/time_s or K q_m3s, in this order, and nu_mm2s. A further one must agree
+ *
+ * Abscissa: x; else f/nu with nu_mm2s, and f from f_hz, pulses/time_s or K q_m3s, in this order. A further one must agree
  * within 1 % (enough to tell a wrong unit, wide enough for a printed viscosity).
- * In the dimensionless convention, a row with x holds St in k_per_m3.
- * Where the body is already corrected, every number of the row is taken to be so: a corrected K beside the measured flow
- * and frequency is a conflict as soon as the body's growth passes 0.05 %. */
+ *
+ * In the dimensionless convention a row with x holds St in k_per_m3. Where the body is already corrected, every number of
+ * the row is taken to be so: a corrected K beside the measured flow and frequency is a conflict as soon as the body's
+ * growth passes 0.05 %. */
 typedef struct flc_certificate_point {
     uint32_t size;
     double f_hz;         /* pulse frequency, Hz, 1e-6 to 1e6 */
@@ -58,19 +60,19 @@ FLC_API FLC_STATUS flc_reference_volume_from_name(const char *name, flc_referenc
  *
  * The two interpolations go through the points, those nearer than merge_ro averaged; nothing is rejected.
  *
- * The two least squares weight each point with 1/(u St)^2; none is averaged. Robust: Tukey's bisquare (Beaton and Tukey,
- * Technometrics 16 (1974) 147), weight [1 - (r/(4.685 s))^2]^2 with r the residual in units of u; 4.685 keeps 95 % of the
- * efficiency of plain least squares on normal errors (Holland and Welsch, Comm. Stat. A6 (1977) 813). The start is the
- * least sum of absolute deviations; the scale s is its median absolute residual/0.6745 (the p - 1 smallest left out, for p
- * coefficients), at least 0.5, and kept fixed from there on.
+ * The two least squares weight each point with 1/(u St)^2; none is averaged. Robust: Tukey's bisquare (Beaton and
+ * Tukey, Technometrics 16 (1974) 147), weight [1 - (r/(4.685 s))^2]^2 with r the residual in units of u; 4.685 keeps
+ * 95 % of the efficiency of plain least squares on normal errors (Holland and Welsch, Comm. Stat. A6 (1977) 813). The
+ * start is the least sum of absolute deviations; the scale s is its median absolute residual/0.6745 (the p - 1 smallest
+ * left out, for p coefficients), at least 0.5, and kept fixed from there on.
  *
- * Pieces of the B-spline: as asked for; or the choice is among a constant, line, parabola, cubic, and cubics of 2, 3, 4,
- * 5, 6, 8, 10, 12 pieces with equally many distinct points each, and at most one coefficient for two distinct points
+ * Pieces of the B-spline: as asked for; or the choice is among a constant, line, parabola, cubic, and cubics of 2, 3,
+ * 4, 5, 6, 8, 10, 12 pieces with equally many distinct points each, and at most one coefficient for two distinct points
  * (plain: four coefficients from five points up). First the one of least chi^2 + p ln n (Schwarz, Ann. Stat. 6 (1978)
- * 461), chi^2 in units of the scatter about the most flexible, at least 0.5 u. Then, where the points scatter about it by
- * 0.5 u or more, so that u is what they scatter by, the stiffest that u allows: chi^2 <= m + sqrt(2 m), m degrees of
+ * 461), chi^2 in units of the scatter about the most flexible, at least 0.5 u. Then, where the points scatter about it
+ * by 0.5 u or more, so that u is what they scatter by, the stiffest that u allows: chi^2 <= m + sqrt(2 m), m degrees of
  * freedom (Reinsch, Numer. Math. 10 (1967) 177), over the points not weighted down by the first. So a rise of the curve
- * inside the stated uncertainty is not claimed; flc_fit_band holds it. */
+ * inside the stated uncertainty is not claimed; flc_fit_band holds it. (Papers cited from memory.) */
 typedef enum flc_fit_method {
     FLC_FIT_STEFFEN = 0, /* monotone interpolation (Steffen, Astron. Astrophys. 239 (1990) 443): the default */
     FLC_FIT_CUBIC = 1,   /* natural cubic spline interpolation */
@@ -115,8 +117,8 @@ typedef struct flc_fit flc_fit; /* immutable result of a fit */
  *  @param[out] error  names the field and the point (index), or NULL
  *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_CHOICE, FLC_E_COUNT (fewer distinct points than the method needs),
  *          FLC_E_MISSING, FLC_E_CONFLICT, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE, FLC_E_SINGULAR,
- *          FLC_E_DOMAIN, FLC_E_NOT_MONOTONIC, FLC_E_MEMORY. Judged in the order options, body, points (each: size, ranges
- *          in the order of the fields, ordinate, abscissa), their number, the curve
+ *          FLC_E_DOMAIN, FLC_E_NOT_MONOTONIC, FLC_E_MEMORY. Judged in the order options, body, points (each: size,
+ *          ranges in the order of the fields, ordinate, abscissa, conditions), their number, the curve
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_fit_certificate(const flc_fit_options *options, const flc_body_options *body,
                                        const flc_certificate_point *points, size_t count, flc_fit **fit,
@@ -130,12 +132,13 @@ FLC_API void flc_fit_free(flc_fit *fit);
  *  @since 0.1 */
 FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
+/* Flags of a point. It disagrees where its nearest neighbour of another liquid, on either side and within merge_ro,
+ * differs by more than three standard uncertainties of the difference: not noise, but one curve failing to hold for both
+ * liquids. A point weighted down at an end leaves the range resting on a doubtful point. */
 #define FLC_FIT_POINT_AVERAGED 1u  /* shares its knot with near neighbours in Ro (interpolations) */
-#define FLC_FIT_POINT_DISAGREES 2u /* its nearest neighbour of another liquid, on either side within merge_ro, differs by
-                                      more than three standard uncertainties of the difference: not noise, but one
-                                      curve failing to hold for both liquids */
+#define FLC_FIT_POINT_DISAGREES 2u /* with another liquid */
 #define FLC_FIT_POINT_DOWN 4u      /* robust weight under 0.5 */
-#define FLC_FIT_POINT_END_DOWN 8u  /* and it is the lowest or highest Ro: the range rests on a doubtful point */
+#define FLC_FIT_POINT_END_DOWN 8u  /* and it is the lowest or highest Ro */
 
 /* What became of one certificate point. */
 typedef struct flc_fit_point {
@@ -174,15 +177,15 @@ typedef struct flc_fit_summary {
     size_t points, knots, liquids, averaged, disagreeing, weighted_down;
     double ro_low, ro_high;
     double residual_rms_pct, residual_max_pct; /* without the points weighted down */
-    double linearity_mid_pct;  /* 100 (Kmax - Kmin)/(Kmax + Kmin) about the mid value */
-    double linearity_mean_pct; /* largest deviation from the mean K */
-    double k_mean_per_m3;      /* mean K */
-    double condition;          /* condition number of the least squares, columns balanced; 1 for an interpolation */
+    double linearity_mid_pct;                  /* 100 (Kmax - Kmin)/(Kmax + Kmin) about the mid value */
+    double linearity_mean_pct;                 /* largest deviation from the mean K */
+    double k_mean_per_m3;                      /* mean K */
+    double condition;            /* condition number of the least squares, columns balanced; 1 for an interpolation */
     double slope_min, slope_max; /* of s over the curve's knots and mid-points */
-    size_t coefficients;       /* of the least squares; 0 for an interpolation */
-    double scatter;            /* scatter of the points about the curve in units of their stated u (robust: the median
-                                  absolute one): well above 1, u is too small. NaN for an interpolation, and
-                                  where there are no more points than coefficients */
+    size_t coefficients;         /* of the least squares; 0 for an interpolation */
+    double scatter;              /* scatter of the points about the curve in units of their stated u (robust: the median
+                                    absolute one): well above 1, u is too small. NaN for an interpolation, and
+                                    where there are no more points than coefficients */
 } flc_fit_summary;
 
 /** Set up a summary: size, counts 0, NaN elsewhere.
@@ -199,9 +202,10 @@ FLC_API FLC_STATUS flc_fit_summarise(const flc_fit *fit, flc_fit_summary *summar
 
 /** Relative standard uncertainty of St on the fitted curve: that of the points, taken as independent, carried through
  *  the fit. Interpolations: linear in ln Ro between the knots, an averaged knot with 1/sqrt(sum 1/u^2). Least squares:
- *  from its covariance; where the pieces were chosen stiffer than the least chi^2 + p ln n, the distance to that curve is
- *  added (root of the sum of squares). Both are widened where the points scatter more than their u explains, by the root
- *  of chi^2 over its degrees of freedom (robust: by the scatter of the summary). Interpolation error between points is not in it.
+ *  from its covariance; where the pieces were chosen stiffer than the least chi^2 + p ln n, the distance to that curve
+ *  is added (root of the sum of squares). Both are widened where the points scatter more than their u explains, by the
+ *  root of chi^2 over its degrees of freedom (robust: by the scatter of the summary). Interpolation error between points
+ *  is not in it.
  *  @param fit  never NULL
  *  @param ro   inside the curve
  *  @param[out] u_relative  1; NaN on failure

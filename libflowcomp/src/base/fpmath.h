@@ -262,7 +262,7 @@ static inline double flc_log10(double x)
 }
 
 /**
- * ln m as a sum of two, |error| < 2^-64 |ln m|, for sqrt(1/2) <= m < sqrt(2).
+ * ln m as a sum of two, |error| < 2^-63 |ln m| (seen: 2^-64.1), for sqrt(1/2) <= m < sqrt(2).
  * With S = (m - 1) / ((m + 1) / 2), ln m = S + S^3 (1/12 + w), w = S^2/80 + S^4/448 + ... (2 atanh(S / 2)).
  * Each product of leading parts has at most 26 + 26 bits and is exact.
  */

@@ -105,11 +105,11 @@ static flc_status check_points(const flc_viscosity_points *points, const char *f
 
 static flc_status check_volume(const flc_liquid_options *options, flc_error *error)
 {
-    flc_status status = check_choice(options->volume, FLC_VOLUME_PETROLEUM_2004, "volume", error);
+    flc_status status = check_choice((int)options->volume, FLC_VOLUME_PETROLEUM_2004, "volume", error);
     if (status != FLC_OK || options->volume == FLC_VOLUME_NONE) {
         return status;
     }
-    status = check_choice(options->base, FLC_PETROLEUM_BASE_20C, "base", error);
+    status = check_choice((int)options->base, FLC_PETROLEUM_BASE_20C, "base", error);
     if (status == FLC_OK) {
         status = flc_petroleum_check_product(options->product, error);
     }
@@ -141,12 +141,12 @@ static flc_status check_between(const flc_liquid_options *options, flc_error *er
 
 static flc_status check_viscosity(const flc_liquid_options *options, flc_error *error)
 {
-    flc_status status = check_choice(options->viscosity, FLC_VISCOSITY_TYPICAL, "viscosity", error);
+    flc_status status = check_choice((int)options->viscosity, FLC_VISCOSITY_TYPICAL, "viscosity", error);
     if (status == FLC_OK) {
-        status = check_choice(options->form, FLC_D341_FULL, "form", error);
+        status = check_choice((int)options->form, FLC_D341_FULL, "form", error);
     }
     if (status == FLC_OK) {
-        status = check_choice(options->beyond, FLC_VISCOSITY_EXTEND, "beyond", error);
+        status = check_choice((int)options->beyond, FLC_VISCOSITY_EXTEND, "beyond", error);
     }
     if (status != FLC_OK) {
         return status;
@@ -191,7 +191,7 @@ static flc_status check_options(const flc_liquid_options *options, flc_error *er
         status = check_volume(options, error);
     }
     if (status == FLC_OK) {
-        status = check_choice(options->negative_pressure, FLC_NEGATIVE_CLAMP, "negative_pressure", error);
+        status = check_choice((int)options->negative_pressure, FLC_NEGATIVE_CLAMP, "negative_pressure", error);
     }
     if (status == FLC_OK) {
         status = check_viscosity(options, error);

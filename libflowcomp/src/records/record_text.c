@@ -9,6 +9,32 @@
 
 /* ---- the host ---- */
 
+#if defined(__x86_64__)
+static uint16_t x87_enter(void)
+{
+    const uint16_t plain = 0x037F; /* nearest, all exceptions masked */
+    uint16_t before;
+    __asm__ volatile("fnstcw %0" : "=m"(before));
+    __asm__ volatile("fldcw %0" : : "m"(plain));
+    return before;
+}
+
+static void x87_leave(uint16_t before)
+{
+    __asm__ volatile("fldcw %0" : : "m"(before));
+}
+#else
+static uint16_t x87_enter(void)
+{
+    return 0;
+}
+
+static void x87_leave(uint16_t before)
+{
+    (void)before;
+}
+#endif
+
 flc_status flc_record_enter(flc_record_host *host, flc_error *error)
 {
     host->error_number = errno;
@@ -19,11 +45,13 @@ flc_status flc_record_enter(flc_record_host *host, flc_error *error)
     }
     host->before = uselocale(host->plain);
     host->fp = flc_fp_enter();
+    host->x87 = x87_enter();
     return FLC_OK;
 }
 
 void flc_record_leave(const flc_record_host *host)
 {
+    x87_leave(host->x87);
     flc_fp_leave(host->fp);
     uselocale(host->before);
     freelocale(host->plain);

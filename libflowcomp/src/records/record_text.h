@@ -15,11 +15,12 @@
 #define FLC_RECORD_LENGTH_MAX ((size_t)16 << 20)
 
 /* What is set aside while jansson works and put back afterwards. Numbers turn into text and back by snprintf and
- * strtod: they follow the rounding mode, and jansson mends the decimal point of a locale only where it is one byte
- * (elsewhere an assertion of its own ends the process). So: default rounding, and the "C" locale for this thread alone.
- */
+ * strtod: they follow the rounding mode (on x86-64 that of the x87 control word, which the guard of the evaluations
+ * does not touch), and jansson mends the decimal point of a locale only where it is one byte (elsewhere an assertion of
+ * its own ends the process). So: default rounding, and the "C" locale for this thread alone. */
 typedef struct flc_record_host {
     flc_fp_state fp;
+    uint16_t x87; /* x86-64 only */
     locale_t plain, before;
     int error_number;
 } flc_record_host;

@@ -1,0 +1,105 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: Apache-2.0
+"""Print the SHA-256 of the canonical bytes of meter and liquid files, worked out from the JSON apart from the library.
+
+    python3 tests/golden/canonical_hash.py FILE...
+
+Canonical bytes: whole numbers as 64-bit and numbers as IEEE doubles, big-endian; a text as its length and its UTF-8
+bytes; null as the NaN 7FF8000000000000, or -1 for a choice. Exit status 1 where a file says otherwise.
+"""
+import hashlib
+import json
+import struct
+import sys
+
+BEYOND = ("refuse", "hold_end", "extend_slope")
+CONVENTION = ("dimensionless", "normalised", "raw")
+TREATMENT = ("as_run", "already_corrected")
+END = ("none", "thin_wall", "thin_wall_closed", "lame_open", "lame_closed", "lame_held")
+LAW = ("mean", "nist_cryogenic")
+NIST = ("304", "304L", "310", "316", "6061-T6", "3003", "5083", "Ti-6Al-4V", "K93600", "nickel_steel", "N07718", "C17200")
+PROVENANCE = (None, "published", "from memory", "common practice, no source", "computed", "given by the user")
+VOLUME = ("none", "petroleum_2004")
+GROUP = ("crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube")
+BASE = ("60F", "15C", "20C")
+NEGATIVE_PRESSURE = ("refuse", "clamp")
+VISCOSITY = ("measured", "points", "one_point", "between", "typical")
+FORM = ("simple", "body", "full")
+EXTEND = ("refuse", "extend")
+
+
+def whole(value: int) -> bytes:
+    return struct.pack(">q", value)
+
+
+def word(value: str | None, words: tuple) -> bytes:
+    return whole(-1 if value is None else words.index(value))
+
+
+def number(value: float | None) -> bytes:
+    return bytes.fromhex("7ff8000000000000") if value is None else struct.pack(">d", value)
+
+
+def text(value: str) -> bytes:
+    data = value.encode()
+    return whole(len(data)) + data
+
+
+def metal(m: dict) -> bytes:
+    return (word(m["law"], LAW) + number(m["alpha_per_k"]) + word(m["nist"], NIST) + number(m["t_low_degc"])
+            + number(m["t_high_degc"]) + number(m["modulus_gpa"]) + number(m["poisson"])
+            + word(m["provenance"], PROVENANCE) + text(m["source"]))
+
+
+def body(b: dict) -> bytes:
+    return (text("flowcomp-body-1") + number(b["bore_m"]) + number(b["t0_degc"]) + number(b["p0_kpag"])
+            + metal(b["housing"]) + metal(b["rotor"]) + number(b["area_blocked"]) + word(b["end"], END)
+            + number(b["wall_m"]))
+
+
+def curve(c: dict) -> bytes:
+    x, st, coefficients = c["ln_ro"], c["st"], c["coefficients"]
+    out = text("flowcomp-curve-1") + word(c["convention"], CONVENTION) + word(c["treatment"], TREATMENT) + whole(len(x))
+    for i in range(len(x) - 1):
+        out += number(x[i]) + b"".join(number(v) for v in coefficients[4 * i:4 * i + 4])
+    return out + number(x[-1]) + number(st[-1])
+
+
+def meter(m: dict) -> bytes:
+    return (text("flowcomp-meter-1") + text(m["name"]) + word(m["below"], BEYOND) + word(m["above"], BEYOND)
+            + number(m["cutoff_hz"]) + body(m["body"]) + curve(m["curve"]))
+
+
+def points(p: dict) -> bytes:
+    out = whole(len(p["t_degc"]))
+    for t, nu in zip(p["t_degc"], p["nu_mm2s"], strict=True):
+        out += number(t) + number(nu)
+    return out + number(p["rho_base_kgm3"])
+
+
+def liquid(q: dict) -> bytes:
+    return (text("flowcomp-liquid-1") + text(q["name"]) + word(q["volume"], VOLUME) + word(q["product"]["group"], GROUP)
+            + number(q["product"]["alpha60_per_degf"]) + word(q["base"], BASE)
+            + word(q["negative_pressure"], NEGATIVE_PRESSURE) + word(q["viscosity"], VISCOSITY) + word(q["form"], FORM)
+            + points(q["points"]) + points(q["second"]) + number(q["slope_b"]) + word(q["beyond"], EXTEND)
+            + number(q["u_nu_relative"]) + word(q["nu_provenance"], PROVENANCE) + text(q["nu_source"]))
+
+
+def main(paths: list[str]) -> int:
+    if not paths:
+        print(__doc__)
+        return 2
+    wrong = 0
+    for path in paths:
+        with open(path, encoding="utf-8") as file:
+            content = json.load(file)
+        canonical = {"flowcomp-meter": meter, "flowcomp-liquid": liquid}[content["format"]](content)
+        digest = hashlib.sha256(canonical).hexdigest()
+        same = digest == content["sha256"]
+        wrong += not same
+        print(digest, path, "" if same else f"the file says {content['sha256']}")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
