@@ -49,6 +49,8 @@ LAYERS = {
 }
 ANALYSIS = {"analysis_methods": "analysis"}
 
+ARGUMENTS_MAX = 24  # FLC_ARGUMENTS_MAX of base/method.h
+
 STATUSES = {
     "published": "FLC_PUBLISHED",
     "from memory": "FLC_FROM_MEMORY",
@@ -249,6 +251,8 @@ def methods_of(header: str) -> tuple[list[Method], dict]:
             split = re.match(r"(.*?[\s*])(\w+)$", piece)
             types.append((split[1].strip(), split[2]))
         _parameters(where, method, types, params, enums)
+        if len(method.arguments) > ARGUMENTS_MAX:
+            raise ContractError(f"{where}: more than {ARGUMENTS_MAX} arguments")
         methods.append(method)
     return methods, enums_of(text)
 

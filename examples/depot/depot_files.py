@@ -161,8 +161,9 @@ def write_certificate(out: Path, site: Site, points: list[Points]) -> None:
     lines = [f"# {INVENTED}", "# hub_mm is a diameter, as bore_mm is; the metals' expansions are the handbook's",
              f"#! meter: {site.tag}", "#! convention: raw", "#! body: as_run", "#! reference_volume: at_meter",
              "#! t0_degc: 20", f"#! bore_mm: {1000 * body.bore_m:.2f}", f"#! wall_mm: {1000 * body.wall_m:.1f}",
-             "#! housing: 316", "#! rotor: 17-4PH", f"#! hub_mm: {1000 * body.hub_m:.0f}", "#! end: lame_closed",
-             "#! poisson: 0.3", "#! u_k_pct: 0.01", "point,q_m3h,f_hz,k_per_m3,t_degc,p_kpag,nu_mm2s,rho_kgm3"]
+             "#! housing: 316 (set api_12_2_1_1995)", "#! rotor: 17-4PH (set api_12_2_1_1995)",
+             f"#! hub_mm: {1000 * body.hub_m:.0f}", "#! end: lame_closed", "#! u_k_pct: 0.01",
+             "point,q_m3h,f_hz,k_per_m3,t_degc,p_kpag,nu_mm2s,rho_kgm3"]
     number = 0
     for block in points:
         lines.append(f"#! block: {block.oil}; nu_mm2s: {block.nu20_mm2s:.4f}; t_degc: 20; "

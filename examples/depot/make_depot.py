@@ -18,7 +18,7 @@ change once a minute. A second with flow is a flowing second. An hour is full-fl
 quarter of the hour's mean flow.
 
 Meters. Both DN80 bodies: bore 77.93 mm at 20 °C and 0 gauge, wall 5.5 mm, hub 32 mm, housing 16.0e-6 and rotor
-10.9e-6 per K, modulus 200 GPa, Poisson ratio 0.29. The certificates say 316, 17-4PH and 0.3: with handbook values of
+10.9e-6 per K, modulus 200 GPa, Poisson ratio 0.29. The certificates say 316 and 17-4PH of the set api_12_2_1_1995: with its
 15.9e-6 and 10.8e-6 per K and 193 GPa the body is known nearly, not exactly. Balance (see invented_meter.py):
     diesel meter    S0 4.600, S1 8.0, S2 10, S3 4e-6 N m^2, blades 0.40 of Re, transition at Re 60 000, power 2
     kerosene meter  S0 4.760, S1 11.0, S2 12, S3 3e-6 N m^2, blades 0.45 of Re, transition at Re 45 000, power 2.5

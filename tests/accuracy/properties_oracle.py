@@ -36,7 +36,7 @@ def product(rng: random.Random) -> Inputs:
 
 
 def rho60(rng: random.Random, of: Inputs) -> float:
-    low, high = map(float, oracle.LIMITS60.get(of.get("group"), oracle.LIMITS60_OTHER))
+    low, high = oracle.LIMITS[of.get("group")][60]
     while True:
         rho = rng.uniform(low, high)
         if of.get("group") != "refined" or all(abs(rho - border) > 0.01 for border in BORDERS):

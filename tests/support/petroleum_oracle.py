@@ -9,11 +9,13 @@ binary64 serves the condition number, which needs two digits only.
     condition(name, **inputs) -> float  sum over the inputs x of |x df/dx / f|
 
 An input in degC of a D341 quantity counts as its absolute temperature, because T = t + 273.15 K is what the formula
-takes and what is rounded.
+takes and what is rounded. A viscosity read off a D341 line counts W as one more input: the line gives W, and a thick
+liquid hangs on its last bit (d ln nu = ln 10 ln Z dW), however well the points are known.
 """
 
 from __future__ import annotations
 
+import functools
 import math
 from typing import Any, Callable
 
@@ -29,15 +31,16 @@ class NoValue(Exception):
 class Arithmetic:
     """A kind of number: how a decimal constant is read, and its elementary functions."""
 
-    def __init__(self, number: Callable, exp: Callable, log10: Callable, steps: int) -> None:
-        self.number, self.exp, self.log10, self.steps = number, exp, log10, steps
+    def __init__(self, number: Callable, exp: Callable, log10: Callable) -> None:
+        self.exp, self.log10 = exp, log10
+        self.number = functools.lru_cache(maxsize=4096)(number)  # the decimal constants are read once
 
     def power10(self, x: Any) -> Any:
         return self.number(10) ** x
 
 
-EXACT = Arithmetic(mpf, mp.exp, mp.log10, 4)
-FAST = Arithmetic(float, math.exp, math.log10, 40)
+EXACT = Arithmetic(mpf, mp.exp, mp.log10)
+FAST = Arithmetic(float, math.exp, math.log10)
 
 SHIFT = ("-0.148759", "-0.267408", "1.080760", "1.269056", "-4.089591", "-1.871251", "7.438081", "-3.536296")
 COEFFICIENTS = {  # K0, K1, K2
@@ -47,8 +50,16 @@ COEFFICIENTS = {  # K0, K1, K2
 }
 # Densities at which the refined groups end, as doubles: a density given with the printed digits lies on the border.
 REFINED = (("gasoline", 770.3520), ("transition", 787.5195), ("jet", 838.3127), ("fuel_oil", None))
-LIMITS60 = {"lube": ("800.9", "1163.5"), "transition": ("729.5", "842.3")}  # all others:
-LIMITS60_OTHER = ("610.6", "1163.5")
+# Density limits kg/m3 at 60 degF, 15 degC, 20 degC: the standard's of crude, refined and lube; the others as documented
+# in flowcomp/petroleum_2004.h. None: alpha60 is given.
+_REFINED_LIMITS = {60: (610.6, 1163.5), 15: (611.16, 1163.86), 20: (606.12, 1160.62)}
+LIMITS = {
+    "crude": {60: (610.6, 1163.5), 15: (611.16, 1163.79), 20: (606.12, 1161.15)},
+    "refined": _REFINED_LIMITS, "fuel_oil": _REFINED_LIMITS, "jet": _REFINED_LIMITS, "gasoline": _REFINED_LIMITS,
+    "transition": {60: (729.5, 842.3), 15: (730.18, 842.49), 20: (724.07, 840.74)},
+    "lube": {60: (800.9, 1163.5), 15: (801.25, 1163.85), 20: (798.11, 1160.71)},
+    None: {60: (610.6, 1163.5), 15: (611.16, 1163.86), 20: (606.12, 1161.15)},
+}
 
 
 class Petroleum2004:
@@ -129,19 +140,19 @@ class Petroleum2004:
 
     def _root(self, rho: Any, t: Any, p: Any, product: dict, low: Any, high: Any) -> Any:
         """Root of a rising smooth piece between low and high: by halving in binary64, then by Newton's steps with the
-        slope from there, each of which gains a dozen digits."""
+        slope from there, each of which gains seven digits or more."""
         fast, lo, hi = Petroleum2004(FAST), float(low), float(high)
         numbers = {k: v if isinstance(v, str) else float(v) for k, v in product.items()}
 
         def observed(x: float) -> float:
             return fast._observed(x, float(t), float(p), numbers)
 
-        for _ in range(60):
+        for _ in range(26):
             middle = 0.5 * (lo + hi)
             lo, hi = (middle, hi) if observed(middle) < float(rho) else (lo, middle)
         root, step = self.a.number(lo), 1e-4 * lo
         slope = (observed(lo + step) - observed(lo - step)) / (2 * step)
-        for _ in range(self.a.steps if self.a is EXACT else 1):
+        for _ in range(6 if self.a is EXACT else 2):
             root = root - (self._observed(root, t, p, product) - rho) / slope
         return root
 
@@ -165,7 +176,7 @@ class Petroleum2004:
 
     def rho60_from_observed_petroleum_2004(self, rho_kgm3: Any, t_degf: Any, p_psig: Any, **product: Any) -> Any:
         n = self.a.number
-        low, high = (n(x) for x in LIMITS60.get(product.get("group"), LIMITS60_OTHER))
+        low, high = (n(x) for x in LIMITS[product.get("group")][60])
         low, high = low - n("0.01"), high + n("0.01")
         first, last = self._observed(low, t_degf, p_psig, product), self._observed(high, t_degf, p_psig, product)
         if not first < rho_kgm3 < last:
@@ -177,7 +188,10 @@ class Petroleum2004:
     # --- metric bases ---
 
     def _rho60_from_base(self, t_base: int, rho: Any, product: dict) -> Any:
-        n = self.a.number
+        n, base = self.a.number, {59: 15, 68: 20}[t_base]
+        low, high = LIMITS[product.get("group")][base]
+        if not low <= rho <= high:
+            raise NoValue
         return self.rho60_from_observed_petroleum_2004(rho, n(t_base), n(0), **product)
 
     def _at_base(self, t_base: int, rho: Any, t_degc: Any, p_kpag: Any, product: dict) -> dict[str, Any]:
@@ -338,6 +352,9 @@ class ViscosityD341:
         return rho1 + (rho2 - rho1) * (t_degc - t1) / (t2 - t1)
 
 
+ON_A_LINE = ("nu_d341_two_point", "nu_d341_lsq", "nu_d341_table")
+
+
 def _as(number: Callable, x: Any) -> Any:
     return x if isinstance(x, str) else [number(v) for v in x] if isinstance(x, list) else number(x)
 
@@ -359,7 +376,7 @@ def condition(name: str, **inputs: Any) -> float:
     """Sum over the inputs of |x df/dx / f|, by central differences in binary64."""
     centre = _evaluate(FAST, name, inputs)
     is_d341 = hasattr(ViscosityD341, name)
-    total = 0.0
+    total = _w_condition(centre, inputs["form"]) if name in ON_A_LINE else 0.0
     for key, x in inputs.items():
         if isinstance(x, str):
             continue
@@ -367,6 +384,13 @@ def condition(name: str, **inputs: Any) -> float:
         for place, number in enumerate(x) if isinstance(x, list) else [(None, x)]:
             total += abs((number + offset) * _slope(name, inputs, key, place, number) / centre) if centre else 0.0
     return total
+
+
+def _w_condition(nu: float, form: str) -> float:
+    """|W dnu/dW / nu|."""
+    d341, step = ViscosityD341(FAST), 1e-6 * nu
+    slope = (d341.w_d341(nu + step, form) - d341.w_d341(nu - step, form)) / (2 * step)
+    return abs(d341.w_d341(nu, form) / (slope * nu))
 
 
 def _slope(name: str, inputs: dict[str, Any], key: str, place: int | None, number: float) -> float:

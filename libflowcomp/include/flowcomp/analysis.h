@@ -64,7 +64,7 @@ FLC_API FLC_STATUS flc_reference_volume_from_name(const char *name, flc_referenc
  * Tukey, Technometrics 16 (1974) 147), weight [1 - (r/(4.685 s))^2]^2 with r the residual in units of u; 4.685 keeps
  * 95 % of the efficiency of plain least squares on normal errors (Holland and Welsch, Comm. Stat. A6 (1977) 813). The
  * start is the least sum of absolute deviations; the scale s is its median absolute residual/0.6745 (the p - 1 smallest
- * left out, for p coefficients), at least 0.5, and kept fixed from there on.
+ * left out, for p coefficients), at least 0.5; it is taken anew from the settled fit as long as it falls.
  *
  * Pieces of the B-spline: as asked for; or the choice is among a constant, line, parabola, cubic, and cubics of 2, 3,
  * 4, 5, 6, 8, 10, 12 pieces with equally many distinct points each, and at most one coefficient for two distinct points

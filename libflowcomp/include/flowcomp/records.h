@@ -28,7 +28,7 @@ FLC_API FLC_STATUS flc_liquid_hash(const flc_liquid *liquid, char *hash);
 
 /* Reading judges in this order, and tells the first that applies:
  *   1  NULL; text longer than 16 MiB (FLC_E_ABOVE)
- *   2  nested deeper than 8 levels or more than 65 536 values (FLC_E_SCHEMA), by line
+ *   2  a NUL byte (FLC_E_SYNTAX); nested deeper than 8 levels or more than 65 536 values (FLC_E_SCHEMA), by line
  *   3  not valid JSON in UTF-8, cut, or followed by something (FLC_E_SYNTAX); a key twice in one object (FLC_E_SCHEMA); a
  *      number too large for a double (FLC_E_NUMBER): whichever stands first, by line
  *   4  a number too small for a double, that would be read as 0 (FLC_E_NUMBER)

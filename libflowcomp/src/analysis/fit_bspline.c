@@ -122,6 +122,8 @@ static flc_status solve(problem *q, const double *loss_weight, double *residual)
 #define START_FLOOR 1e-3  /* deviations below this part of u weigh alike */
 #define STEPS_MAX 200     /* with a fixed scale each step lowers the loss; it settles in some tens */
 #define SETTLED 1e-10
+#define ROUNDS_MAX 10 /* of a falling scale */
+#define FALLS 0.99
 
 static void deviation_weights(const double *residual, size_t n, double *weight)
 {
@@ -163,26 +165,49 @@ static flc_status robust_scatter(const double *residual, size_t n, size_t p, dou
     return FLC_OK;
 }
 
-static flc_status solve_robustly(problem *q, flc_trial *trial, double *scatter)
+static flc_status start_robustly(problem *q, flc_trial *trial)
 {
-    const size_t n = q->data->count;
-    double scale = 1.0;
     flc_status status = solve(q, trial->weight, trial->residual);
     for (int step = 0; step < START_STEPS && status == FLC_OK; step++) {
-        deviation_weights(trial->residual, n, trial->weight);
+        deviation_weights(trial->residual, q->data->count, trial->weight);
         status = solve(q, trial->weight, trial->residual);
     }
-    if (status == FLC_OK) {
-        status = robust_scatter(trial->residual, n, q->p, scatter);
-    }
-    if (status == FLC_OK) {
-        scale = *scatter > FLC_U_BELIEVED ? *scatter : FLC_U_BELIEVED;
-        bisquare_weights(trial->residual, n, scale, trial->weight);
-    }
+    return status;
+}
+
+static flc_status settle(problem *q, flc_trial *trial, double scale)
+{
+    const size_t n = q->data->count;
+    flc_status status = FLC_OK;
+    bisquare_weights(trial->residual, n, scale, trial->weight);
     for (int step = 0; step < STEPS_MAX && status == FLC_OK; step++) {
         status = solve(q, trial->weight, trial->residual);
         if (bisquare_weights(trial->residual, n, scale, trial->weight) <= SETTLED) {
             break;
+        }
+    }
+    return status;
+}
+
+/* The scatter about the start may still hold gross errors that drew the start along; once settled, the scale is taken
+ * anew, as long as it falls. */
+static flc_status solve_robustly(problem *q, flc_trial *trial, double *scatter)
+{
+    const size_t n = q->data->count;
+    flc_status status = start_robustly(q, trial);
+    if (status == FLC_OK) {
+        status = robust_scatter(trial->residual, n, q->p, scatter);
+    }
+    double scale = flc_infinity();
+    for (int round = 0; round < ROUNDS_MAX && status == FLC_OK; round++) {
+        const double now = *scatter > FLC_U_BELIEVED ? *scatter : FLC_U_BELIEVED;
+        if (now > FALLS * scale) {
+            break;
+        }
+        scale = now;
+        status = settle(q, trial, scale);
+        if (status == FLC_OK) {
+            status = robust_scatter(trial->residual, n, q->p, scatter);
         }
     }
     return status;

@@ -16,7 +16,9 @@
  *   A subnormal argument counts as zero (of its sign), and a result below 2^-1022 is 0: the bits do not depend on
  *   flush-to-zero or denormals-are-zero.
  *   Outside the domain a status flag of the processor may be raised, within it only INEXACT (and UNDERFLOW).
- * Errors are the largest seen against MPFR by tests/accuracy/fpmath_mpfr.c; the polynomial coefficients come from
+ *
+ * Largest errors seen against MPFR, 10 million points a region (tests/accuracy/fpmath_mpfr.c and its table), in ulp:
+ * exp 0.73, exp10 0.74, log 0.84, log10 0.72, pow 0.79, cbrt 0.502, sqrt 0.5. The polynomial coefficients come from
  * tests/accuracy/fpmath_coefficients.py (minimax, mpmath).
  */
 #ifndef FLC_BASE_FPMATH_H

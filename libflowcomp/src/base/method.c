@@ -70,6 +70,17 @@ flc_status flc_method_check(const flc_method_info *info, const flc_value *values
     return status;
 }
 
+/* An absent optional number takes the value that its contract names, where it names one. */
+static void fill_absent(const flc_method_info *method, const flc_value *values, flc_value *filled)
+{
+    for (size_t i = 0; i < method->argument_count; i++) {
+        filled[i] = values[i];
+        if (method->arguments[i].optional && flc_is_nan(values[i].number)) {
+            filled[i].number = method->arguments[i].fallback;
+        }
+    }
+}
+
 flc_status flc_method_call(const flc_method_info *method, const flc_value *values, size_t count, double *result,
                            flc_error *error)
 {
@@ -84,15 +95,17 @@ flc_status flc_method_call(const flc_method_info *method, const flc_value *value
                                          : "result",
                         -1, flc_nan(), flc_nan(), NULL);
     }
-    if (count != method->argument_count) {
+    if (count != method->argument_count || count > FLC_ARGUMENTS_MAX) {
         return flc_fail(error, FLC_E_COUNT, "values", -1, (double)count, (double)method->argument_count, NULL);
     }
     flc_fp_state state = flc_fp_enter();
     flc_status status = flc_method_check(method, values, error);
     if (status == FLC_OK) {
         const flc_method_row *row = (const flc_method_row *)method;
+        flc_value filled[FLC_ARGUMENTS_MAX];
+        fill_absent(method, values, filled);
         double answer = flc_nan();
-        status = row->formula(values, &answer);
+        status = row->formula(filled, &answer);
         if (status == FLC_OK && !flc_is_finite(answer)) {
             status = FLC_E_DOMAIN;
         }

@@ -19,6 +19,8 @@ flc_status flc_method_check(const flc_method_info *info, const flc_value *values
 /** Place of a word among NULL-terminated words; FLC_E_UNKNOWN_NAME (choice set to -1) where it is none of them. */
 flc_status flc_choice_from_name(const char *const *words, const char *name, int *choice);
 
+#define FLC_ARGUMENTS_MAX 24 /* of one method; tables/generate_methods.py keeps to it */
+
 #define FLC_COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
 
 #endif

@@ -37,15 +37,13 @@ const flc_method_info *flc_method_find(const char *name)
     return NULL;
 }
 
-#define ARGUMENTS_MAX 24 /* the longest row; checked before a batch starts */
-
 static flc_status check_batch(const flc_method_info *method, const flc_column *columns, size_t column_count,
                               const double *result)
 {
     if (method == NULL || (columns == NULL && column_count > 0) || result == NULL) {
         return FLC_E_NULL;
     }
-    if (column_count != method->argument_count || column_count > ARGUMENTS_MAX) {
+    if (column_count != method->argument_count || column_count > FLC_ARGUMENTS_MAX) {
         return FLC_E_COUNT;
     }
     for (size_t j = 0; j < column_count; j++) {
@@ -71,7 +69,7 @@ flc_status flc_method_call_n(const flc_method_info *method, const flc_column *co
     }
     flc_fp_state fp = flc_fp_enter();
     for (size_t i = 0; i < n; i++) {
-        flc_value values[ARGUMENTS_MAX] = {{0.0, NULL, 0}};
+        flc_value values[FLC_ARGUMENTS_MAX] = {{0.0, NULL, 0}};
         for (size_t j = 0; j < column_count; j++) {
             values[j].number = columns[j].start[(ptrdiff_t)i * columns[j].stride];
         }

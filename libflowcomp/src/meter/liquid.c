@@ -72,31 +72,39 @@ static flc_status check_choice(int value, int last, const char *field, flc_error
     return FLC_OK;
 }
 
-static flc_status check_points(const flc_viscosity_points *points, const char *field, size_t least, flc_d341_form form,
+/* Names for errors: points of this liquid, and of the second. */
+typedef struct points_fields {
+    const char *points, *t_degc, *nu_mm2s;
+} points_fields;
+
+static const points_fields first_fields = {"points", "points.t_degc", "points.nu_mm2s"};
+static const points_fields second_fields = {"second", "second.t_degc", "second.nu_mm2s"};
+
+static flc_status check_points(const flc_viscosity_points *points, const points_fields *field, size_t least, flc_d341_form form,
                                flc_error *error)
 {
     if (points->count < least || points->count > FLC_LIQUID_POINTS) {
-        return flc_fail(error, FLC_E_COUNT, field, -1, (double)points->count,
+        return flc_fail(error, FLC_E_COUNT, field->points, -1, (double)points->count,
                         points->count < least ? (double)least : FLC_LIQUID_POINTS, "viscosity points of the liquid");
     }
     if (points->t_degc == NULL || points->nu_mm2s == NULL) {
-        return flc_fail(error, FLC_E_NULL, field, -1, flc_nan(), flc_nan(), NULL);
+        return flc_fail(error, FLC_E_NULL, field->points, -1, flc_nan(), flc_nan(), NULL);
     }
     for (size_t i = 0; i < points->count; i++) {
-        flc_status status = flc_check_range(error, "t_degc", (int64_t)i, points->t_degc[i], -100.0, 400.0);
+        flc_status status = flc_check_range(error, field->t_degc, (int64_t)i, points->t_degc[i], -100.0, 400.0);
         if (status == FLC_OK) {
-            status = flc_check_range(error, "nu_mm2s", (int64_t)i, points->nu_mm2s[i], flc_d341_nu_low(form),
+            status = flc_check_range(error, field->nu_mm2s, (int64_t)i, points->nu_mm2s[i], flc_d341_nu_low(form),
                                      FLC_D341_NU_HIGH);
         }
         if (status != FLC_OK) {
             return status;
         }
         if (i > 0 && points->t_degc[i] <= points->t_degc[i - 1]) {
-            return flc_fail(error, FLC_E_ORDER, "t_degc", (int64_t)i, points->t_degc[i], points->t_degc[i - 1],
+            return flc_fail(error, FLC_E_ORDER, field->t_degc, (int64_t)i, points->t_degc[i], points->t_degc[i - 1],
                             "temperatures must rise");
         }
         if (i > 0 && points->nu_mm2s[i] >= points->nu_mm2s[i - 1]) {
-            return flc_fail(error, FLC_E_ORDER, "nu_mm2s", (int64_t)i, points->nu_mm2s[i], points->nu_mm2s[i - 1],
+            return flc_fail(error, FLC_E_ORDER, field->nu_mm2s, (int64_t)i, points->nu_mm2s[i], points->nu_mm2s[i - 1],
                             "viscosities must fall as the temperature rises");
         }
     }
@@ -118,9 +126,9 @@ static flc_status check_volume(const flc_liquid_options *options, flc_error *err
 
 static flc_status check_between(const flc_liquid_options *options, flc_error *error)
 {
-    flc_status status = check_points(&options->points, "points", 2, options->form, error);
+    flc_status status = check_points(&options->points, &first_fields, 2, options->form, error);
     if (status == FLC_OK) {
-        status = check_points(&options->second, "second", 2, options->form, error);
+        status = check_points(&options->second, &second_fields, 2, options->form, error);
     }
     if (status == FLC_OK) {
         status = flc_check_range(error, "points.rho_base_kgm3", -1, options->points.rho_base_kgm3, 300.0, 2000.0);
@@ -155,10 +163,10 @@ static flc_status check_viscosity(const flc_liquid_options *options, flc_error *
     case FLC_VISCOSITY_MEASURED:
         break;
     case FLC_VISCOSITY_POINTS:
-        status = check_points(&options->points, "points", 2, options->form, error);
+        status = check_points(&options->points, &first_fields, 2, options->form, error);
         break;
     case FLC_VISCOSITY_ONE_POINT:
-        status = check_points(&options->points, "points", 1, options->form, error);
+        status = check_points(&options->points, &first_fields, 1, options->form, error);
         if (status == FLC_OK && options->points.count != 1) {
             status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
                               "use the source \"points\" for more than one");
@@ -171,7 +179,7 @@ static flc_status check_viscosity(const flc_liquid_options *options, flc_error *
         status = check_between(options, error);
         break;
     case FLC_VISCOSITY_TYPICAL:
-        status = check_points(&options->points, "points", 1, options->form, error);
+        status = check_points(&options->points, &first_fields, 1, options->form, error);
         break;
     }
     if (status == FLC_OK && flc_is_nan(options->u_nu_relative)) {

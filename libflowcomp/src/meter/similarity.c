@@ -113,9 +113,7 @@ static flc_status roshko_normalised(double f_hz, double nu_mm2s, double ratio, d
 
 static flc_status flow_sensitivity_pct(double s, double dnu_pct, double df_pct, double dd_pct, double *result)
 {
-    const double df = flc_is_nan(df_pct) ? 0.0 : df_pct;
-    const double dd = flc_is_nan(dd_pct) ? 0.0 : dd_pct;
-    *result = (1.0 - s) * df + s * dnu_pct + (3.0 - 2.0 * s) * dd;
+    *result = (1.0 - s) * df_pct + s * dnu_pct + (3.0 - 2.0 * s) * dd_pct;
     return FLC_OK;
 }
 

@@ -92,11 +92,20 @@ static flc_status describe(const void *thing, void *values)
     return status;
 }
 
+/* The product's judge knows its own fields only. */
+static void complete_path(flc_error *error)
+{
+    if (error != NULL && (strcmp(error->argument, "group") == 0 || strcmp(error->argument, "alpha60_per_degf") == 0)) {
+        flc_record_prefix(error, "product.");
+    }
+}
+
 static flc_status make(const void *values, void **thing, flc_error *error)
 {
     const liquid_file *file = values;
     flc_liquid *liquid = NULL;
     flc_status status = flc_liquid_new(&file->liquid, &liquid, error);
+    complete_path(error);
     *thing = liquid;
     return status;
 }

@@ -130,9 +130,13 @@ static flc_status check_thing(const flc_record_type *type, const json_t *tree, c
     if (status != FLC_OK) {
         return fail(error, status, "sha256", NULL);
     }
+#ifndef FUZZING_BUILD_MODE_UNSAFE_FOR_PRODUCTION /* a fuzzer would never get past this */
     if (strcmp(hash, expected) != 0) {
         return fail(error, FLC_E_HASH, "sha256", "the file was damaged or edited");
     }
+#else
+    (void)expected;
+#endif
     return check_nothing_lost(type, tree, thing, error);
 }
 

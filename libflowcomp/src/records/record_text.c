@@ -83,6 +83,9 @@ static flc_status check_bounds(const char *text, size_t length, size_t *values, 
     for (size_t i = 0; i < length; i++) {
         const char c = text[i];
         line += c == '\n';
+        if (c == '\0') { /* jansson passes over one behind a number or a word */
+            return fail_at_line(error, FLC_E_SYNTAX, line, "a NUL byte");
+        }
         if (quoted) {
             quoted = c != '"';
             i += c == '\\';

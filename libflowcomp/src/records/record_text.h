@@ -29,10 +29,10 @@ typedef struct flc_record_host {
 FLC_STATUS flc_record_enter(flc_record_host *host, flc_error *error);
 void flc_record_leave(const flc_record_host *host);
 
-/** Text to JSON tree; to be called inside flc_record_enter. Refused, in this order: too long (FLC_E_ABOVE); nested too
- *  deep or too many values (FLC_E_SCHEMA, by line); not valid JSON (FLC_E_SYNTAX), a key twice (FLC_E_SCHEMA) or a
- * number that overflows (FLC_E_NUMBER), whichever comes first, by line; a number that would silently become 0
- * (FLC_E_NUMBER, by path); FLC_E_MEMORY whenever memory runs out.
+/** Text to JSON tree; to be called inside flc_record_enter. Refused, in this order: too long (FLC_E_ABOVE); a NUL
+ *  byte (FLC_E_SYNTAX), nested too deep or too many values (FLC_E_SCHEMA), by line; not valid JSON (FLC_E_SYNTAX), a
+ * key twice (FLC_E_SCHEMA) or a number that overflows (FLC_E_NUMBER), whichever comes first, by line; a number that
+ * would silently become 0 (FLC_E_NUMBER, by path); FLC_E_MEMORY whenever memory runs out.
  *  @return FLC_OK with a new reference */
 FLC_STATUS flc_record_parse(const char *text, size_t length, json_t **tree, flc_error *error);
 
