@@ -147,9 +147,29 @@ static void near_points_are_averaged(void **state)
     flc_check_relative(u, 0.001 / sqrt(2.0), 1e-9); /* the two differ by 1.2 u: no widening */
     assert_int_equal(flc_fit_band(fit, 1e4, &u), FLC_OK);
     flc_check_relative(u, 0.001, 1e-12);
-    flc_check_nan((assert_int_equal(flc_fit_band(fit, 9e3, &u), FLC_E_BELOW_CURVE), u));
-    flc_check_nan((assert_int_equal(flc_fit_band(fit, 9e4, &u), FLC_E_ABOVE_CURVE), u));
-    flc_check_nan((assert_int_equal(flc_fit_band(fit, NAN, &u), FLC_E_NAN), u));
+    flc_fit_free(fit);
+}
+
+static void band_refuses(void **state)
+{
+    (void)state;
+    const flc_certificate_point points[] = {example_point(1e4, 3.40), example_point(8e4, 3.41)};
+    const flc_fit_options options = example_options(FLC_FIT_STEFFEN);
+    flc_fit *fit = example_fit_of(&options, points, 2);
+    static const struct {
+        double ro;
+        flc_status status;
+    } refused[] = {{9e3, FLC_E_BELOW_CURVE},   {9e4, FLC_E_ABOVE_CURVE}, {NAN, FLC_E_NAN},
+                   {INFINITY, FLC_E_INFINITE}, {0.0, FLC_E_BELOW},       {-1e4, FLC_E_BELOW}};
+    for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
+        double u = 1.0;
+        assert_int_equal(flc_fit_band(fit, refused[i].ro, &u), refused[i].status);
+        flc_check_nan(u);
+    }
+    double u = 1.0;
+    assert_int_equal(flc_fit_band(fit, 2e4, NULL), FLC_E_NULL);
+    assert_int_equal(flc_fit_band(NULL, 2e4, &u), FLC_E_NULL);
+    flc_check_nan(u);
     flc_fit_free(fit);
 }
 
@@ -423,6 +443,7 @@ int main(void)
         cmocka_unit_test(steffen_does_not_overshoot),
         cmocka_unit_test(two_points_are_a_straight_line),
         cmocka_unit_test(near_points_are_averaged),
+        cmocka_unit_test(band_refuses),
         cmocka_unit_test(averages_weigh_by_uncertainty),
         cmocka_unit_test(bspline_recovers_a_cubic),
         cmocka_unit_test(bspline_is_gsl_bspline),

@@ -124,7 +124,9 @@ static void locales_make_no_difference(void **state)
 {
     (void)state;
     static const char *const made[] = {"de_DE", "ps_AF"};
-    char folder[] = "/tmp/flowcomp_locale_XXXXXX", command[256], name[32];
+    const char *temporary = getenv("TMPDIR");
+    char folder[128], command[512], name[32];
+    snprintf(folder, sizeof folder, "%s/flowcomp_locale_XXXXXX", temporary != NULL ? temporary : P_tmpdir);
     assert_non_null(mkdtemp(folder));
     int tried = 0;
     for (int i = 0; i < 2; i++) {

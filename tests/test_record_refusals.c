@@ -319,6 +319,13 @@ static void what_no_file_can_hold_is_not_written(void **state)
     assert_int_equal(flc_meter_to_json(meter, &text, &error), FLC_E_NUMBER);
     assert_string_equal(error.argument, "body.housing.t_high_degc");
     flc_meter_free(meter);
+    body = example_body();
+    body.rotor.provenance = (flc_provenance)0; /* a struct filled in by hand */
+    meter = example_meter_of(&body, 2);
+    assert_int_equal(flc_meter_to_json(meter, &text, &error), FLC_E_CHOICE);
+    assert_string_equal(error.argument, "body.rotor.provenance");
+    assert_null(text);
+    flc_meter_free(meter);
 }
 
 /* ---- every byte changed, every length cut ---- */

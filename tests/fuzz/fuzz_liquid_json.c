@@ -4,6 +4,7 @@
  * tests/golden. */
 #include "flowcomp/flowcomp.h"
 #include "flowcomp/records.h"
+#include "json_value_mutator.h"
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* A made-up meter for the tests of fits: a one-metal body of 25.4 mm, and a smooth St(Ro) with a hump and a fall towards
- * low Ro. Numbers are invented; the arithmetic is that of the definitions St = (pi/4) K D^3, Ro = f D^2/nu, K = K0 (1 + a
- * dT)^-3, with the C library's functions. */
+/* A made-up meter for the tests of fits: a one-metal body of 25.4 mm, and a smooth St(Ro) with a hump and a fall
+ * towards low Ro. Numbers are invented; the arithmetic is that of the definitions St = (pi/4) K D^3, Ro = f D^2/nu, K =
+ * K0 (1 + a dT)^-3, with the C library's functions. */
 #ifndef FLC_FIT_EXAMPLES_H
 #define FLC_FIT_EXAMPLES_H
 

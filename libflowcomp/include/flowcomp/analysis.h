@@ -15,12 +15,12 @@ FLC_BEGIN_DECLS
  * Ordinate, in this order: k_per_m3; error_pct, then meter_factor, each with the nominal K of the options; f_hz with
  * q_m3s; pulses with volume_m3. The first that is given is used; every further one must agree with it within 0.05 %.
  *
- * Abscissa: x; else f/nu with nu_mm2s, and f from f_hz, pulses/time_s or K q_m3s, in this order. A further one must agree
- * within 1 % (enough to tell a wrong unit, wide enough for a printed viscosity).
+ * Abscissa: x; else f/nu with nu_mm2s, and f from f_hz, pulses/time_s or K q_m3s, in this order. A further one must
+ * agree within 1 % (enough to tell a wrong unit, wide enough for a printed viscosity).
  *
- * In the dimensionless convention a row with x holds St in k_per_m3. Where the body is already corrected, every number of
- * the row is taken to be so: a corrected K beside the measured flow and frequency is a conflict as soon as the body's
- * growth passes 0.05 %. */
+ * In the dimensionless convention a row with x holds St in k_per_m3. Where the body is already corrected, every number
+ * of the row is taken to be so: a corrected K beside the measured flow and frequency is a conflict as soon as the
+ * body's growth passes 0.05 %. */
 typedef struct flc_certificate_point {
     uint32_t size;
     double f_hz;         /* pulse frequency, Hz, 1e-6 to 1e6 */
@@ -133,8 +133,8 @@ FLC_API void flc_fit_free(flc_fit *fit);
 FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
 /* Flags of a point. It disagrees where its nearest neighbour of another liquid, on either side and within merge_ro,
- * differs by more than three standard uncertainties of the difference: not noise, but one curve failing to hold for both
- * liquids. A point weighted down at an end leaves the range resting on a doubtful point. */
+ * differs by more than three standard uncertainties of the difference: not noise, but one curve failing to hold for
+ * both liquids. A point weighted down at an end leaves the range resting on a doubtful point. */
 #define FLC_FIT_POINT_AVERAGED 1u  /* shares its knot with near neighbours in Ro (interpolations) */
 #define FLC_FIT_POINT_DISAGREES 2u /* with another liquid */
 #define FLC_FIT_POINT_DOWN 4u      /* robust weight under 0.5 */
@@ -204,12 +204,13 @@ FLC_API FLC_STATUS flc_fit_summarise(const flc_fit *fit, flc_fit_summary *summar
  *  the fit. Interpolations: linear in ln Ro between the knots, an averaged knot with 1/sqrt(sum 1/u^2). Least squares:
  *  from its covariance; where the pieces were chosen stiffer than the least chi^2 + p ln n, the distance to that curve
  *  is added (root of the sum of squares). Both are widened where the points scatter more than their u explains, by the
- *  root of chi^2 over its degrees of freedom (robust: by the scatter of the summary). Interpolation error between points
- *  is not in it.
+ *  root of chi^2 over its degrees of freedom (robust: by the scatter of the summary). Interpolation error between
+ *  points is not in it.
  *  @param fit  never NULL
  *  @param ro   inside the curve
  *  @param[out] u_relative  1; NaN on failure
- *  @return FLC_OK; FLC_E_NULL, FLC_E_NAN, FLC_E_BELOW_CURVE, FLC_E_ABOVE_CURVE
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW (ro not positive), FLC_E_BELOW_CURVE,
+ *          FLC_E_ABOVE_CURVE
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_fit_band(const flc_fit *fit, double ro, double *u_relative);
 

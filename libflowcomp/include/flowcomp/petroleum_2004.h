@@ -13,8 +13,8 @@
  *
  * From an observed density, or one at 15 or 20 degC, the density at 60 degF is found inside the limits, to the last
  * bits; outside them FLC_E_NO_ROOT. It may pass a limit by 0.01 kg/m3, for which the printed limits are rounded.
- *   Refined products: at the three borders of the groups alpha steps by up to 1.8e-8/degF, so that over a few 0.0001
- *   kg/m3 of observed density there is no density at 60 degF, or there are two. Then the side of the border whose
+ *   Refined products: at the three borders of the groups alpha steps by up to 3.2e-10/degF, so that over less than
+ *   1e-4 kg/m3 of observed density there is no density at 60 degF, or there are two. Then the side of the border whose
  *   product rho60 CTPL is nearer is taken: its root if it has one, else the border itself (lower side: the largest
  *   double below it).
  *   Given alpha60: near 300 degF and 1500 psig the product falls as rho60 rises below about 630 kg/m3. Where therefore

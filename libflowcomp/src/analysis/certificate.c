@@ -154,7 +154,7 @@ flc_status flc_certificate_understand(const flc_fit_options *options, const flc_
                                       flc_error *error)
 {
     const int64_t place = (int64_t)index;
-    double k, x, p_kpag, ctpl;
+    double k = flc_nan(), x = flc_nan(), p_kpag = flc_nan(), ctpl = flc_nan();
     flc_status status = check_ranges(point, place, error);
     if (status == FLC_OK) {
         status = ordinate(options, point, body->bore_m, place, &k, error);

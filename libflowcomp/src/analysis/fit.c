@@ -218,7 +218,7 @@ static void flag_averaged(flc_fit_data *data)
 static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_data *data, flc_fit *fit, flc_error *error)
 {
     const size_t knots = data->knot_count;
-    double *st = flc_allocate_array(5 * knots, sizeof *st); /* and the coefficients behind it */
+    double *st = flc_allocate_array(7 * knots, sizeof *st); /* then 4 coefficients and 2 numbers of room per knot */
     fit->knot_x = flc_allocate_array(2 * knots, sizeof *fit->knot_x);
     if (st == NULL || fit->knot_x == NULL) {
         flc_release(st);
@@ -231,11 +231,9 @@ static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_dat
         st[i] = data->knots[i].st;
     }
     flag_averaged(data);
-    flc_status status = flc_interpolate(options->method, fit->knot_x, st, knots, st + knots, error);
-    if (status == FLC_OK) {
-        status = flc_curve_new(options->convention, options->treatment, knots, fit->knot_x, st, st + knots, &fit->curve,
-                               error);
-    }
+    flc_interpolate(options->method, fit->knot_x, st, knots, st + 5 * knots, st + knots);
+    const flc_status status =
+        flc_curve_new(options->convention, options->treatment, knots, fit->knot_x, st, st + knots, &fit->curve, error);
     flc_release(st);
     return status;
 }

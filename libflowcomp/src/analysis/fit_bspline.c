@@ -1,12 +1,17 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Weighted least squares on a B-spline, with GSL, and the same made robust by reweighting. */
+/* Weighted least squares on a B-spline, with GSL's basis and QR, and the same made robust by reweighting.
+ *
+ * Not by gsl_multifit_wlinear: the singular values beneath it allocate without looking at the answer, and a fit that
+ * runs out of memory would take the host down. The QR allocates nothing. Nor by gsl_multifit_robust, whose scale has no
+ * floor and whose start is plain least squares. The tests compare with gsl_multifit_wlinear. */
 #include "fit_core.h"
 #include "error.h"
 #include "fpmath.h"
 #include "memory.h"
+#include <gsl/gsl_blas.h>
 #include <gsl/gsl_bspline.h>
 #include <gsl/gsl_errno.h>
-#include <gsl/gsl_multifit.h>
+#include <gsl/gsl_linalg.h>
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics.h>
 
@@ -17,45 +22,64 @@ typedef struct problem {
     const flc_fit_data *data;
     size_t p; /* coefficients */
     gsl_bspline_workspace *basis;
-    gsl_multifit_linear_workspace *solver;
-    gsl_matrix *design, *covariance, *slopes; /* slopes: basis functions and their derivatives at one place */
-    gsl_vector *st, *weight, *c;
-    double chi2;
+    double *memory;                      /* of all that follows */
+    gsl_matrix_view design, qr;          /* rows by coefficients; qr: weighted, then factored */
+    gsl_matrix_view covariance, r, room; /* coefficients by coefficients; r: the triangular factor */
+    gsl_matrix_view slopes;              /* basis functions and their derivatives at one place */
+    gsl_vector_view st, left;            /* rows: weighted St, what the fit leaves of it */
+    gsl_vector_view c, tau, singular;    /* coefficients */
 } problem;
 
 static void close_problem(problem *q)
 {
-    gsl_vector_free(q->c);
-    gsl_vector_free(q->weight);
-    gsl_vector_free(q->st);
-    gsl_matrix_free(q->slopes);
-    gsl_matrix_free(q->covariance);
-    gsl_matrix_free(q->design);
-    if (q->solver != NULL) {
-        gsl_multifit_linear_free(q->solver);
-    }
+    flc_release(q->memory);
     if (q->basis != NULL) {
         gsl_bspline_free(q->basis);
     }
 }
 
+static gsl_matrix_view next_matrix(double **memory, size_t rows, size_t columns)
+{
+    double *start = *memory;
+    *memory += rows * columns;
+    return gsl_matrix_view_array(start, rows, columns);
+}
+
+static gsl_vector_view next_vector(double **memory, size_t count)
+{
+    double *start = *memory;
+    *memory += count;
+    return gsl_vector_view_array(start, count);
+}
+
 static flc_status open_problem(const flc_fit_data *data, size_t order, size_t pieces, problem *q)
 {
     const size_t n = data->count, p = pieces + order - 1;
-    *q = (problem){data, p, gsl_bspline_alloc(order, pieces + 1), NULL, NULL, NULL, NULL, NULL, NULL, NULL, flc_nan()};
+    q->data = data;
+    q->p = p;
+    q->basis = NULL;
+    q->memory = NULL;
     if (p > n) {
         return FLC_E_SINGULAR;
     }
-    q->solver = gsl_multifit_linear_alloc(n, p);
-    q->design = gsl_matrix_alloc(n, p);
-    q->covariance = gsl_matrix_alloc(p, p);
-    q->slopes = gsl_matrix_alloc(p, 4);
-    q->st = gsl_vector_alloc(n);
-    q->weight = gsl_vector_alloc(n);
-    q->c = gsl_vector_alloc(p);
-    const int complete = q->basis != NULL && q->solver != NULL && q->design != NULL && q->covariance != NULL &&
-                         q->slopes != NULL && q->st != NULL && q->weight != NULL && q->c != NULL;
-    return complete ? FLC_OK : FLC_E_MEMORY;
+    q->basis = gsl_bspline_alloc(order, pieces + 1);
+    q->memory = flc_allocate_array(2 * n * p + 2 * n + p * (3 * p + 4 + 3), sizeof *q->memory);
+    if (q->basis == NULL || q->memory == NULL) {
+        return FLC_E_MEMORY;
+    }
+    double *memory = q->memory;
+    q->design = next_matrix(&memory, n, p);
+    q->qr = next_matrix(&memory, n, p);
+    q->covariance = next_matrix(&memory, p, p);
+    q->r = next_matrix(&memory, p, p);
+    q->room = next_matrix(&memory, p, p);
+    q->slopes = next_matrix(&memory, p, 4);
+    q->st = next_vector(&memory, n);
+    q->left = next_vector(&memory, n);
+    q->c = next_vector(&memory, p);
+    q->tau = next_vector(&memory, p);
+    q->singular = next_vector(&memory, p);
+    return FLC_OK;
 }
 
 /* Breaks with equally many knots in each piece, between the first and the last point. */
@@ -76,9 +100,8 @@ static flc_status fill_problem(problem *q, const double *breaks, size_t pieces)
     const gsl_vector_const_view places = gsl_vector_const_view_array(breaks, pieces + 1);
     int code = gsl_bspline_knots(&places.vector, q->basis);
     for (size_t i = 0; i < q->data->count && code == GSL_SUCCESS; i++) {
-        gsl_vector_view row = gsl_matrix_row(q->design, i);
+        gsl_vector_view row = gsl_matrix_row(&q->design.matrix, i);
         code = gsl_bspline_eval(q->data->rows[i].x, &row.vector, q->basis);
-        gsl_vector_set(q->st, i, q->data->rows[i].st);
     }
     return code == GSL_SUCCESS ? FLC_OK : FLC_E_DOMAIN;
 }
@@ -88,31 +111,90 @@ static double sigma(const flc_fit_row *row)
     return row->u * row->st;
 }
 
+static double residual_of(const problem *q, size_t i)
+{
+    double fitted = 0.0;
+    for (size_t k = 0; k < q->p; k++) {
+        fitted += gsl_matrix_get(&q->design.matrix, i, k) * gsl_vector_get(&q->c.vector, k);
+    }
+    return (q->data->rows[i].st - fitted) / sigma(&q->data->rows[i]);
+}
+
+static int triangle_holds(const gsl_matrix *r, size_t p)
+{
+    double least = flc_infinity(), most = 0.0;
+    for (size_t k = 0; k < p; k++) {
+        const double size = flc_fabs(gsl_matrix_get(r, k, k));
+        least = size < least ? size : least;
+        most = size > most ? size : most;
+    }
+    return least > RANK_TOLERANCE * most; /* false for a NaN */
+}
+
 /* Weighted least squares with the points' own weights times those of the robust loss; then the residuals. */
 static flc_status solve(problem *q, const double *loss_weight, double *residual)
 {
     const size_t n = q->data->count;
     for (size_t i = 0; i < n; i++) {
-        const double s = sigma(&q->data->rows[i]);
-        gsl_vector_set(q->weight, i, loss_weight[i] / (s * s));
-    }
-    size_t rank = 0;
-    const int code = gsl_multifit_wlinear_tsvd(q->design, q->weight, q->st, RANK_TOLERANCE, q->c, q->covariance,
-                                               &q->chi2, &rank, q->solver);
-    if (code != GSL_SUCCESS || rank < q->p || !flc_is_finite(q->chi2)) {
-        return code == GSL_ENOMEM ? FLC_E_MEMORY : FLC_E_SINGULAR;
-    }
-    for (size_t i = 0; i < n; i++) {
-        double fitted = 0.0;
+        const double root = flc_sqrt(loss_weight[i]) / sigma(&q->data->rows[i]);
+        gsl_vector_set(&q->st.vector, i, root * q->data->rows[i].st);
         for (size_t k = 0; k < q->p; k++) {
-            fitted += gsl_matrix_get(q->design, i, k) * gsl_vector_get(q->c, k);
-        }
-        residual[i] = (q->data->rows[i].st - fitted) / sigma(&q->data->rows[i]);
-        if (!flc_is_finite(residual[i])) {
-            return FLC_E_SINGULAR;
+            gsl_matrix_set(&q->qr.matrix, i, k, root * gsl_matrix_get(&q->design.matrix, i, k));
         }
     }
-    return FLC_OK;
+    int code = gsl_linalg_QR_decomp(&q->qr.matrix, &q->tau.vector);
+    if (code != GSL_SUCCESS || !triangle_holds(&q->qr.matrix, q->p)) {
+        return FLC_E_SINGULAR;
+    }
+    code = gsl_linalg_QR_lssolve(&q->qr.matrix, &q->tau.vector, &q->st.vector, &q->c.vector, &q->left.vector);
+    for (size_t i = 0; i < n && code == GSL_SUCCESS; i++) {
+        residual[i] = residual_of(q, i);
+        code = flc_is_finite(residual[i]) ? GSL_SUCCESS : GSL_EFAILED;
+    }
+    return code == GSL_SUCCESS ? FLC_OK : FLC_E_SINGULAR;
+}
+
+/* Condition number: of the triangular factor, its columns scaled to one length. */
+static flc_status find_condition(problem *q, double *condition)
+{
+    for (size_t k = 0; k < q->p; k++) {
+        gsl_vector_view column = gsl_matrix_column(&q->room.matrix, k);
+        gsl_matrix_get_col(&column.vector, &q->r.matrix, k);
+        gsl_vector_scale(&column.vector, 1.0 / gsl_blas_dnrm2(&column.vector));
+    }
+    if (gsl_linalg_SV_decomp_jacobi(&q->room.matrix, &q->covariance.matrix, &q->singular.vector) != GSL_SUCCESS) {
+        return FLC_E_SINGULAR;
+    }
+    *condition = gsl_vector_get(&q->singular.vector, 0) / gsl_vector_get(&q->singular.vector, q->p - 1);
+    return *condition < 1.0 / RANK_TOLERANCE ? FLC_OK : FLC_E_SINGULAR;
+}
+
+/* Condition and covariance (R'R)^-1 = R^-1 R^-1' from the last factors. */
+static flc_status find_covariance(problem *q, double *condition)
+{
+    for (size_t i = 0; i < q->p; i++) {
+        for (size_t k = 0; k < q->p; k++) {
+            gsl_matrix_set(&q->r.matrix, i, k, k >= i ? gsl_matrix_get(&q->qr.matrix, i, k) : 0.0);
+        }
+    }
+    flc_status status = find_condition(q, condition);
+    gsl_matrix_set_identity(&q->room.matrix);
+    if (status == FLC_OK && (gsl_blas_dtrsm(CblasLeft, CblasUpper, CblasNoTrans, CblasNonUnit, 1.0, &q->r.matrix,
+                                            &q->room.matrix) != GSL_SUCCESS ||
+                             gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, &q->room.matrix, &q->room.matrix, 0.0,
+                                            &q->covariance.matrix) != GSL_SUCCESS)) {
+        status = FLC_E_SINGULAR;
+    }
+    return status;
+}
+
+static double root_mean_square(const double *residual, size_t n, size_t p)
+{
+    double chi2 = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        chi2 += residual[i] * residual[i];
+    }
+    return n > p ? flc_sqrt(chi2 / (double)(n - p)) : flc_nan();
 }
 
 /* ---- the robust loss ---- */
@@ -219,13 +301,13 @@ static flc_status solve_robustly(problem *q, flc_trial *trial, double *scatter)
  * of the B-spline to those of the powers of u = x - break. */
 static flc_status powers_at(problem *q, double x)
 {
-    gsl_matrix_set_zero(q->slopes); /* derivatives from the order up are zero; asked for them, GSL refuses */
-    if (gsl_bspline_deriv_eval(x, gsl_bspline_order(q->basis) - 1, q->slopes, q->basis) != GSL_SUCCESS) {
+    gsl_matrix_set_zero(&q->slopes.matrix); /* derivatives from the order up are zero; asked for them, GSL refuses */
+    if (gsl_bspline_deriv_eval(x, gsl_bspline_order(q->basis) - 1, &q->slopes.matrix, q->basis) != GSL_SUCCESS) {
         return FLC_E_DOMAIN;
     }
     for (size_t k = 0; k < q->p; k++) {
-        gsl_matrix_set(q->slopes, k, 2, gsl_matrix_get(q->slopes, k, 2) / 2.0);
-        gsl_matrix_set(q->slopes, k, 3, gsl_matrix_get(q->slopes, k, 3) / 6.0);
+        gsl_matrix_set(&q->slopes.matrix, k, 2, gsl_matrix_get(&q->slopes.matrix, k, 2) / 2.0);
+        gsl_matrix_set(&q->slopes.matrix, k, 3, gsl_matrix_get(&q->slopes.matrix, k, 3) / 6.0);
     }
     return FLC_OK;
 }
@@ -234,7 +316,7 @@ static double power(const problem *q, size_t j)
 {
     double sum = 0.0;
     for (size_t k = 0; k < q->p; k++) {
-        sum += gsl_matrix_get(q->slopes, k, j) * gsl_vector_get(q->c, k);
+        sum += gsl_matrix_get(&q->slopes.matrix, k, j) * gsl_vector_get(&q->c.vector, k);
     }
     return sum;
 }
@@ -244,8 +326,8 @@ static double power_covariance(const problem *q, size_t i, size_t j)
     double sum = 0.0;
     for (size_t k = 0; k < q->p; k++) {
         for (size_t m = 0; m < q->p; m++) {
-            sum +=
-                gsl_matrix_get(q->slopes, k, i) * gsl_matrix_get(q->covariance, k, m) * gsl_matrix_get(q->slopes, m, j);
+            sum += gsl_matrix_get(&q->slopes.matrix, k, i) * gsl_matrix_get(&q->covariance.matrix, k, m) *
+                   gsl_matrix_get(&q->slopes.matrix, m, j);
         }
     }
     return sum;
@@ -291,10 +373,12 @@ flc_status flc_trial_fit(const flc_fit_data *data, int robust, flc_trial *trial)
     }
     if (status == FLC_OK) {
         spline->coefficients = q.p;
-        spline->condition = 1.0 / gsl_multifit_linear_rcond(q.solver);
         if (!robust) {
-            spline->scatter = n > q.p ? flc_sqrt(q.chi2 / (double)(n - q.p)) : flc_nan();
+            spline->scatter = root_mean_square(trial->residual, n, q.p);
         }
+        status = find_covariance(&q, &spline->condition);
+    }
+    if (status == FLC_OK) {
         status = hand_over(&q, spline);
     }
     close_problem(&q);

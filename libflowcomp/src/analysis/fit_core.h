@@ -56,9 +56,9 @@ typedef struct flc_fit_data {
 } flc_fit_data;
 
 /** Cubic coefficients (4 a segment) of an interpolation through two knots or more.
- *  @return FLC_OK, FLC_E_DOMAIN, FLC_E_MEMORY */
-flc_status flc_interpolate(flc_fit_method method, const double *x, const double *st, size_t knots, double *coefficients,
-                           flc_error *error);
+ *  @param room  for 2 knots numbers */
+void flc_interpolate(flc_fit_method method, const double *x, const double *st, size_t knots, double *room,
+                     double *coefficients);
 
 /* One least-squares problem: order 1 to 4 (constant to cubic) on so many pieces, and its result. */
 typedef struct flc_trial {

@@ -193,10 +193,14 @@ static flc_status load(const char *text, size_t length, json_t **tree, flc_error
     if (*tree != NULL) {
         return FLC_OK;
     }
+    const flc_status status = status_of(&reason);
+    if (status == FLC_E_MEMORY) {
+        return flc_fail(error, status, "text", -1, flc_nan(), flc_nan(), NULL);
+    }
     char words[JSON_ERROR_TEXT_LENGTH];
     flc_text hint = flc_text_start(words, sizeof words);
     flc_record_add_clean(&hint, reason.text);
-    return fail_at_line(error, status_of(&reason), reason.line > 0 ? (size_t)reason.line : 1, words);
+    return fail_at_line(error, status, reason.line > 0 ? (size_t)reason.line : 1, words);
 }
 
 flc_status flc_record_parse(const char *text, size_t length, json_t **tree, flc_error *error)

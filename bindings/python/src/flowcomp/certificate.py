@@ -189,7 +189,7 @@ def in_library_unit(quantity: Quantity, name: str, values: Array, rows: list[Row
 
 def kinematic(mu: Array, rho: Array, nu: Array | None, rows: list[Row]) -> Array:
     """Kinematic viscosity in mm2/s from mPa.s and kg/m3, where it is not given itself."""
-    from . import convert_viscosity
+    from .units import convert_viscosity
 
     found = np.full(len(rows), np.nan) if nu is None else nu.copy()
     for place, row in enumerate(rows):

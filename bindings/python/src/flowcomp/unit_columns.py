@@ -73,7 +73,7 @@ def to_library_unit(quantity: Quantity, column: str, values: Array, atmospheric_
     :param values: shape (n,), unit as the column's name says
     :return: shape (n,), unit quantity.unit
     """
-    from . import convert, convert_pressure
+    from .units import convert, convert_pressure
 
     unit = quantity.columns[column]
     if unit == quantity.unit:

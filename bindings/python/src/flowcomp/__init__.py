@@ -1,0 +1,56 @@
+# SPDX-License-Identifier: Apache-2.0
+"""flowcomp: calculations for liquid turbine meters.
+
+Carries a calibration across viscosities, corrects the meter body for temperature and pressure, takes volumes to base
+conditions by published methods, says how sure it is and explains every step. Units stand in the names: ``t_degc``,
+``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays or pandas columns.
+
+Results are calculations, not permission: local codes, type approvals, contracts and a licensed engineer's judgement come
+first, and a method whose status is "from memory" is to be confirmed against the print.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module as _import_module
+from typing import TYPE_CHECKING, Any
+
+from . import errors, methods, selfcheck
+from ._version import versions
+from ._words import FLAG_BITS as FLAGS
+from ._words import flag_words
+from .body import Body, BodyState, Metal
+from .curve import Curve, CurveValue
+from .errors import FlowcompError
+from .explanation import Explanation, Step
+from .liquid import Liquid, Viscosity, ViscosityPoints, VolumeFactors, family_slope
+from .meter import READING_NAMES, Meter
+from .methods import ArgumentInfo, MethodInfo, method_info, method_names
+from .results import COLUMNS, Results
+from .rounding import Rounding, round_half_away
+from .totals import Totals
+from .units import (UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names)
+
+if TYPE_CHECKING:
+    from .fit import Fit, FitPoint, FitSummary, fit_certificate
+
+__version__ = versions()["flowcomp"]
+
+# Loaded on first use: they bring the analysis library with them.
+_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit"}
+
+
+def __getattr__(name: str) -> Any:
+    if name in _LAZY:
+        value = getattr(_import_module("." + _LAZY[name], __name__), name)
+        globals()[name] = value
+        return value
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+__all__ = [
+    "ArgumentInfo", "Body", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS", "Fit", "FitPoint",
+    "FitSummary", "FlowcompError", "Liquid", "Metal", "Meter", "MethodInfo", "READING_NAMES", "Results", "Rounding",
+    "Step", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints", "VolumeFactors", "convert", "convert_pressure",
+    "convert_viscosity", "errors", "family_slope", "fit_certificate", "flag_words", "method_info", "method_names",
+    "methods", "round_half_away", "selfcheck", "unit_info", "unit_kinds", "unit_names", "versions",
+]

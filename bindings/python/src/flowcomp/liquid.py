@@ -1,0 +1,287 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The liquid: one method that takes its volume to base conditions, and one declared source of its viscosity."""
+
+from __future__ import annotations
+
+import math
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from . import _flowcomp as _raw
+from . import _records_files as _files
+from . import errors
+from ._arrays import as_doubles, map_records
+from ._words import PROVENANCES, choice, number_or_nan, provenance, words_of_enum
+
+
+@dataclass(frozen=True)
+class Viscosity:
+    """Kinematic viscosity, and flags that say how it was got: numbers, or arrays of the broadcast shape."""
+
+    nu_mm2s: Any  #: mm2/s
+    flags: Any  #: see flag_words
+
+
+@dataclass(frozen=True)
+class VolumeFactors:
+    """A volume's way to base conditions: numbers, or arrays of the broadcast shape."""
+
+    rho60_kgm3: Any  #: base density at 60 degF that the method works with, kg/m3
+    rho_base_kgm3: Any  #: at the liquid's own base, kg/m3
+    ctl: Any  #: temperature correction
+    cpl: Any  #: pressure correction
+    ctpl: Any  #: their product
+    p_used_kpag: Any  #: after the negative-pressure policy, kPa gauge
+    flags: Any  #: see flag_words
+
+
+@dataclass(frozen=True)
+class ViscosityPoints:
+    """Laboratory points: temperatures (degC), viscosities (mm2/s), and the base density of that liquid (kg/m3)."""
+
+    t_degc: tuple[float, ...]
+    nu_mm2s: tuple[float, ...]
+    rho_base_kgm3: float = math.nan
+
+
+def _points(t_degc: Any, nu_mm2s: Any, rho_base_kgm3: float | None = None) -> ViscosityPoints:
+    t, nu = (tuple(np.atleast_1d(as_doubles(values, name)).tolist())
+             for values, name in ((t_degc, "t_degc"), (nu_mm2s, "nu_mm2s")))
+    if len(t) != len(nu):
+        raise errors.E_COUNT("nu_mm2s", message=f"{len(t)} temperatures, but {len(nu)} viscosities")
+    return ViscosityPoints(t, nu, number_or_nan(rho_base_kgm3))
+
+
+class Liquid:
+    """A liquid.
+
+    :param name: up to 47 bytes, shown in explanations and files
+    :param volume: "petroleum_2004" or "none"
+    :param group: product group of petroleum methods: "crude", "refined", "fuel_oil", "jet", "transition", "gasoline",
+        "lube"; or give alpha60_per_degf
+    :param base: base conditions: "60F", "15C" or "20C"
+    :param viscosity: "measured" (given with every record), "points", "one_point", "between" or "typical"
+    :param t_degc, nu_mm2s: laboratory points, degC rising and mm2/s falling
+    :param u_nu_relative: relative standard uncertainty of the viscosity (0.01 is 1 %)
+    :param form: ASTM D341 form: "simple", "body", "full"
+    :param beyond: outside the points: "refuse", or "extend" by at most 40 K, flagged
+    :param negative_pressure: "refuse", or "clamp" to zero, flagged
+    :param nu_provenance: where the viscosities rest: "published", "from_memory", "common_practice", "computed",
+        "user_given"
+    :param nu_source: report, laboratory, date
+
+    >>> jet = Liquid("Jet A-1", volume="petroleum_2004", group="jet", base="15C", viscosity="points",
+    ...              t_degc=[-20, 40], nu_mm2s=[4.6, 1.3], u_nu_relative=0.01, nu_source="invented report")
+    >>> f"{jet.viscosity(15.0).nu_mm2s:.4f} mm2/s"
+    '1.9752 mm2/s'
+    >>> f"{jet.volume(rho_base_kgm3=800.0, t_degc=25.0, p_kpag=300.0).ctpl:.6f}"
+    '0.991119'
+    """
+
+    __slots__ = ("_raw", "_options")
+
+    def __init__(self, name: str, *, volume: str, viscosity: str, u_nu_relative: float, group: str | None = None,
+                 alpha60_per_degf: float | None = None, base: str | None = None, t_degc: Any = (), nu_mm2s: Any = (),
+                 slope_b: float | None = None, second: ViscosityPoints | None = None,
+                 rho_base_kgm3: float | None = None, form: str = "body", beyond: str = "refuse",
+                 negative_pressure: str = "refuse", nu_provenance: str = "user_given", nu_source: str = "") -> None:
+        options = _raw.flc_liquid_options()
+        _raw.flc_liquid_options_init(options)
+        options.volume = choice("volume", volume, _raw.flc_volume_method_from_name)
+        if group is not None:
+            options.product.group = choice("group", group, _raw.flc_petroleum_group_from_name)
+        if alpha60_per_degf is not None:
+            options.product.alpha60_per_degf = float(alpha60_per_degf)
+        if base is not None:
+            options.base = choice("base", base, _raw.flc_petroleum_base_from_name)
+        options.negative_pressure = choice("negative_pressure", negative_pressure,
+                                           _raw.flc_negative_pressure_from_name)
+        options.viscosity = choice("viscosity", viscosity, _raw.flc_viscosity_source_from_name)
+        options.form = choice("form", form, _raw.flc_d341_form_from_name)
+        options.beyond = choice("beyond", beyond, _raw.flc_viscosity_beyond_from_name)
+        if slope_b is not None:
+            options.slope_b = float(slope_b)
+        options.u_nu_relative = float(u_nu_relative)
+        options.nu_provenance = provenance(nu_provenance)
+        first = _points(t_degc, nu_mm2s, rho_base_kgm3)
+        options.points.rho_base_kgm3 = first.rho_base_kgm3
+        lists = _lists(first)
+        if second is not None:
+            options.second.rho_base_kgm3 = second.rho_base_kgm3
+        self._set(_raw.make_liquid(options, name, nu_source, *lists, *_lists(second)))
+
+    def _set(self, raw: Any) -> None:
+        self._raw = raw
+        self._options = _raw.flc_liquid_options()
+        _raw.flc_liquid_describe(raw, self._options)
+
+    @classmethod
+    def measured(cls, name: str, *, u_nu_relative: float, **options: Any) -> Liquid:
+        """Viscosity given with every record, at the meter's temperature."""
+        return cls(name, viscosity="measured", u_nu_relative=u_nu_relative, **options)
+
+    @classmethod
+    def one_point(cls, name: str, *, t_degc: float, nu_mm2s: float, family: str, u_nu_relative: float,
+                  **options: Any) -> Liquid:
+        """One laboratory point, and the D341 slope of a family: "jet_a", "jp_8", "n_dodecane", "oil_s20" ...
+
+        Where the slope of the family rests is said by ``family_slope``.
+        """
+        slope_b, where = family_slope(family)
+        options.setdefault("nu_provenance", where)
+        return cls(name, viscosity="one_point", t_degc=[t_degc], nu_mm2s=[nu_mm2s], slope_b=slope_b,
+                   u_nu_relative=u_nu_relative, **options)
+
+    @classmethod
+    def between(cls, name: str, *, first: ViscosityPoints, second: ViscosityPoints, u_nu_relative: float,
+                **options: Any) -> Liquid:
+        """Between two liquids, each with its base density, by the base density of the record."""
+        return cls(name, viscosity="between", t_degc=first.t_degc, nu_mm2s=first.nu_mm2s,
+                   rho_base_kgm3=first.rho_base_kgm3, second=second, u_nu_relative=u_nu_relative, **options)
+
+    @classmethod
+    def typical(cls, name: str, *, t_degc: Sequence[float] | float, nu_mm2s: Sequence[float] | float,
+                u_nu_relative: float, **options: Any) -> Liquid:
+        """A typical value (one point: constant) or curve (more points), not that of this liquid."""
+        return cls(name, viscosity="typical", t_degc=t_degc, nu_mm2s=nu_mm2s, u_nu_relative=u_nu_relative, **options)
+
+    # --- what it was made from ----------------------------------------------------------------------------------------
+
+    @property
+    def name(self) -> str:
+        """Name of the liquid."""
+        return self._options.name
+
+    @property
+    def volume_method(self) -> str:
+        """Method to base conditions."""
+        return words_of_enum("FLC_VOLUME_", _raw.flc_volume_method_from_name)[self._options.volume]
+
+    @property
+    def group(self) -> str | None:
+        """Product group; None where alpha60 is given, or there is no volume method."""
+        words = words_of_enum("FLC_PETROLEUM_", _raw.flc_petroleum_group_from_name)
+        return words.get(self._options.product.group)
+
+    @property
+    def alpha60_per_degf(self) -> float:
+        """Given thermal expansion at 60 degF, 1/degF; NaN where a group is named."""
+        return self._options.product.alpha60_per_degf
+
+    @property
+    def base(self) -> str | None:
+        """Base conditions; None without a volume method."""
+        return words_of_enum("FLC_PETROLEUM_BASE_", _raw.flc_petroleum_base_from_name).get(self._options.base)
+
+    @property
+    def viscosity_source(self) -> str:
+        """Source of the viscosity."""
+        return words_of_enum("FLC_VISCOSITY_", _raw.flc_viscosity_source_from_name)[self._options.viscosity]
+
+    @property
+    def u_nu_relative(self) -> float:
+        """Relative standard uncertainty of the viscosity."""
+        return self._options.u_nu_relative
+
+    @property
+    def nu_source(self) -> str:
+        """Where the viscosities come from."""
+        return self._options.nu_source
+
+    @property
+    def points(self) -> ViscosityPoints:
+        """Its laboratory points."""
+        points = self._options.points
+        return ViscosityPoints(tuple(points.t_degc_at(i) for i in range(points.count)),
+                               tuple(points.nu_mm2s_at(i) for i in range(points.count)), points.rho_base_kgm3)
+
+    # --- values -------------------------------------------------------------------------------------------------------
+
+    def viscosity(self, t_degc: Any, *, rho_base_kgm3: Any = None, nu_mm2s: Any = None) -> Viscosity:
+        """Kinematic viscosity at temperatures (degC): numbers, arrays or Series.
+
+        :param rho_base_kgm3: for a liquid between two others, kg/m3
+        :param nu_mm2s: for a liquid whose viscosity is measured, mm2/s
+        """
+        return Viscosity(**map_records(
+            lambda *record: tuple(_raw.flc_liquid_viscosity(self._raw, *record)),
+            {"t_degc": t_degc, "rho_base_kgm3": rho_base_kgm3, "nu_mm2s": nu_mm2s}, ("nu_mm2s", "flags")))
+
+    def volume(self, *, t_degc: Any, p_kpag: Any = 0.0, rho_base_kgm3: Any = None, rho_observed_kgm3: Any = None,
+               t_observed_degc: Any = None, p_observed_kpag: Any = None,
+               densitometer_factor: Any = 1.0) -> VolumeFactors:
+        """CTL, CPL and CTPL at temperatures (degC) and pressures (kPa gauge): numbers, arrays or Series.
+
+        Give the base density (kg/m3), or an observed one with its own temperature and pressure.
+        """
+        fields = tuple(VolumeFactors.__dataclass_fields__)
+
+        def one(t: float, p: float, *density_of: float) -> tuple[float, ...]:
+            density, factors = _raw.flc_density(), _raw.flc_volume_factors()
+            (density.rho_base_kgm3, density.rho_observed_kgm3, density.t_observed_degc, density.p_observed_kpag,
+             density.densitometer_factor) = density_of
+            _raw.flc_liquid_volume(self._raw, density, t, p, factors)
+            return tuple(getattr(factors, field) for field in fields)
+
+        return VolumeFactors(**map_records(one, {
+            "t_degc": t_degc, "p_kpag": p_kpag, "rho_base_kgm3": rho_base_kgm3,
+            "rho_observed_kgm3": rho_observed_kgm3, "t_observed_degc": t_observed_degc,
+            "p_observed_kpag": p_observed_kpag, "densitometer_factor": densitometer_factor}, fields))
+
+    # --- files --------------------------------------------------------------------------------------------------------
+
+    @property
+    def hash(self) -> str:
+        """SHA-256 of the liquid's canonical bytes, 64 hexadecimal digits."""
+        return _files.hash_of("liquid", self._raw)
+
+    def to_json(self) -> str:
+        """The liquid file as text."""
+        return _files.to_json("liquid", self._raw)
+
+    @classmethod
+    def from_json(cls, text: str | bytes) -> Liquid:
+        """A liquid from the text of a liquid file."""
+        liquid = cls.__new__(cls)
+        liquid._set(_files.from_json("liquid", text))
+        return liquid
+
+    def save(self, path: str | os.PathLike[str]) -> None:
+        """Write a liquid file."""
+        _files.save("liquid", self._raw, path)
+
+    @classmethod
+    def load(cls, path: str | os.PathLike[str]) -> Liquid:
+        """Read a liquid file; one that was damaged or edited is refused."""
+        liquid = cls.__new__(cls)
+        liquid._set(_files.load("liquid", path))
+        return liquid
+
+    def __repr__(self) -> str:
+        product = self.group or f"alpha60 {self.alpha60_per_degf:.6g} /degF"
+        volume = "no volume correction" if self.base is None else f"{self.volume_method}, {product}, base {self.base}"
+        points = self.points
+        nu = "; ".join(f"{nu:.6g} mm2/s at {t:.6g} degC" for t, nu in zip(points.t_degc, points.nu_mm2s))
+        return (f"Liquid({self.name!r}, {volume}; viscosity {self.viscosity_source}{': ' if nu else ''}{nu}, "
+                f"u {100 * self.u_nu_relative:.6g} %)")
+
+
+def _lists(points: ViscosityPoints | None) -> tuple[int, np.ndarray | None, np.ndarray | None]:
+    if points is None or not points.t_degc:
+        return 0, None, None
+    return len(points.t_degc), np.array(points.t_degc, dtype=np.float64), np.array(points.nu_mm2s, dtype=np.float64)
+
+
+def family_slope(family: str) -> tuple[float, str]:
+    """D341 slope B of a family of liquids, and where it rests ("published", "from_memory").
+
+    >>> family_slope("jet_a")[1]
+    'published'
+    """
+    number = choice("family", family, _raw.flc_d341_family_from_name)
+    slope_b, where = _raw.flc_d341_family_slope(number)
+    return slope_b, next(word for word, number in PROVENANCES.items() if number == where)
