@@ -16,6 +16,7 @@ import hashlib
 import re
 import sys
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 
 from generate_methods import STATUSES, enums_of
@@ -118,7 +119,19 @@ DEFAULTS = ("material", "modulus_material", "modulus_set", "poisson_material", "
 NIST_EXPANSION = ("materials", "a", "b", "c", "d", "e", "f", "t_low_k", "range_lo_k", "range_hi_k", "fit_error_pct",
                   "status", "note")
 NIST_MODULUS = ("material", "t_lo_k", "t_hi_k", "c0", "c1", "c2", "c3", "c4", "fit_error_pct", "status", "note")
-KINDS = (MEAN, LOCAL, ELASTIC, PROVER, DEFAULTS, NIST_EXPANSION, NIST_MODULUS)
+AROMATICS = ("fluids", "a", "b", "c", "d", "e", "status", "note")
+POWERS = ("name", "t_power", "p_power", "value", "status", "note")
+PAIRS = ("i", "j", "h", "status", "note")
+KINDS = (MEAN, LOCAL, ELASTIC, PROVER, DEFAULTS, NIST_EXPANSION, NIST_MODULUS, AROMATICS, POWERS, PAIRS)
+
+# Tables whose rows go over as they are: table -> file, declaration, columns.
+PLAIN = {
+    "iapws_95/iapws_95_power": ("water_iapws95_table", "static const power_term power_terms", "c d t n"),
+    "iapws_95/iapws_95_gaussian": ("water_iapws95_table", "static const gaussian_term gaussian_terms",
+                                   "d t n alpha beta gamma epsilon"),
+    "iapws_95/iapws_95_nonanalytic": ("water_iapws95_table", "static const nonanalytic_term nonanalytic_terms",
+                                      "a b B n C D A beta"),
+}
 
 
 def entry_rows(tables: list[Table], words: Words) -> list[str]:
@@ -186,10 +199,36 @@ def nist_modulus_rows(tables: list[Table], words: Words) -> list[str]:
             for t in tables if t.columns == NIST_MODULUS for row in t.rows]
 
 
+def aromatic_rows(table: Table, words: Words) -> list[str]:
+    """One row per fluid; a printed row serves all fluids it names."""
+    rows = [f"[{words.name('flc_aromatic', fluid, table.name)}] = {{{numbers(row, list('abcde'), table.name)}}}"
+            for row in table.rows for fluid in row["fluids"].split()]
+    if len(rows) != len(words.constants["flc_aromatic"]):
+        raise TableError(f"{table.name}: not one row for every word of flc_aromatic")
+    return rows
+
+
+def exact_pair(text: str, where: str) -> str:
+    """A printed number as the sum of two doubles: where its terms cancel, its own rounding would be seen."""
+    left_out = Fraction(text) - Fraction(float(text))
+    return f"{{{number(text, where)}, {float(left_out)!r}}}"
+
+
+def power_rows(table: Table) -> list[str]:
+    """[power of t][power of p] = the coefficient as a pair."""
+    return [f"[{row['t_power']}][{row['p_power']}] = {exact_pair(row['value'], table.name)}" for row in table.rows]
+
+
+def pair_rows(table: Table) -> list[str]:
+    """[j][i] = h, for a sum over powers j of one variable and i of the other."""
+    return [f"[{row['j']}][{row['i']}] = {number(row['h'], table.name)}" for row in table.rows]
+
+
 def array(declaration: str, comment: str, rows: list[str]) -> str:
     if not rows:
         raise TableError(f"no rows for '{declaration}'")
-    return f"/* {comment} */\n{declaration}[] = {{\n" + "".join(f"    {row},\n" for row in rows) + "};\n"
+    size = "" if declaration.endswith("]") else "[]"
+    return f"/* {comment} */\n{declaration}{size} = {{\n" + "".join(f"    {row},\n" for row in rows) + "};\n"
 
 
 def render_metals(tables: list[Table], words: Words) -> str:
@@ -217,6 +256,26 @@ def render_nist(tables: list[Table], words: Words) -> str:
     return "\n".join(parts)
 
 
+def render_aqueous(tables: list[Table], words: Words) -> dict[str, str]:
+    """Files of the tables that stand alone: coefficients of one formula each."""
+    named = {t.name: t for t in tables}
+    aromatics, density = named["astm_d1555_2004/astm_d1555_vcf"], named["oiml_r_22_1975/oiml_r_22_density"]
+    viscosity = named["iapws_r12_08/iapws_r12_08_h"]
+    files = {
+        "aromatics_d1555_table": array("static const double aromatics_vcf[][5]", aromatics.head["table"],
+                                       aromatic_rows(aromatics, words)),
+        "ethanol_oiml_r22_table": array("static const flc_dd density_terms[7][12]", density.head["table"],
+                                        power_rows(density)),
+        "viscosity_water_table": array("static const double r12_08_h[7][6]", viscosity.head["table"],
+                                       pair_rows(viscosity)),
+    }
+    plain: dict[str, list[str]] = {}
+    for name, (file, declaration, columns) in PLAIN.items():
+        rows = [f"{{{numbers(row, columns.split(), name)}}}" for row in named[name].rows]
+        plain.setdefault(file, []).append(array(declaration, f"{columns}: {named[name].head['table']}", rows))
+    return files | {file: "\n".join(parts) for file, parts in plain.items()}
+
+
 def render_list(tables: list[Table]) -> str:
     """Edition and hash of every table, for the version of the data beside that of the code."""
     def quote(text: str) -> str:
@@ -233,11 +292,13 @@ def outputs() -> dict[Path, str]:
         raise TableError("no tables found")
     tables = [read(path) for path in paths]
     for table in tables:
-        if table.columns not in KINDS:
+        if table.columns not in KINDS and table.name not in PLAIN:
             raise TableError(f"{table.path.name}: no kind of table has the columns {', '.join(table.columns)}")
     top = "/* SPDX-License-Identifier: Apache-2.0 */\n/* Made by tables/generate.py. Do not edit. */\n\n/* clang-format off */\n"
-    words = Words("metals", "nist_cryogenic")
-    return {TARGET / "metals_table.inc": top + render_metals(tables, words),
+    words = Words("metals", "nist_cryogenic", "aromatics_d1555")
+    aqueous = {TARGET / f"{file}.inc": top + text for file, text in render_aqueous(tables, words).items()}
+    return {**aqueous,
+            TARGET / "metals_table.inc": top + render_metals(tables, words),
             TARGET / "nist_cryogenic_table.inc": top + render_nist(tables, words),
             TARGET / "table_list.inc": top + render_list(tables)}
 

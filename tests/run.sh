@@ -193,6 +193,7 @@ stage_gates() {
     tests/contracts.py --self-test
     tests/contracts.py
     tests/abi.py "$build/release"
+    python3 tests/golden/canonical_hash.py tests/golden/*.json
 }
 
 stage_consumer() {

@@ -348,15 +348,28 @@ static void is_the_same_object(int is_liquid, const char *edited, const char *go
     flc_text_free(again);
 }
 
+/* The eight flipped bits, then characters that mean something in JSON, and NUL. */
+static const char substitutes[] = " \n\"{}[],:.-+eE0159nx\\";
+
+static char changed(char before, size_t k)
+{
+    if (k >= 8) {
+        return substitutes[k - 8];
+    }
+    const unsigned char flipped = (unsigned char)((unsigned char)before ^ (1u << k));
+    char after;
+    memcpy(&after, &flipped, 1);
+    return after;
+}
+
 static void change_every_byte(int is_liquid, const char *good)
 {
-    static const char substitutes[] = " \n\"{}[],:.-+eE0159nx\\";
     char *text = with_edit(good, "{", "{");
     long refused = 0, same = 0;
     for (size_t i = 0; good[i] != '\0'; i++) {
         for (size_t k = 0; k < 8 + sizeof substitutes; k++) {
             flc_error error;
-            text[i] = k < 8 ? (char)(good[i] ^ (1 << k)) : substitutes[k - 8];
+            text[i] = changed(good[i], k);
             if (text[i] == good[i]) {
                 continue;
             }

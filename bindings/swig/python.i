@@ -142,8 +142,9 @@ struct NOUN {};
 }
 %enddef
 
-/* Doubles in; NULL for None. */
+/* Doubles in; NULL for None. The empty typemap keeps SWIG from looking further, at results of the same name. */
 FLC_VIEW(const double *)
+%typemap(argout) const double * ""
 %typemap(in, noblock=1) const double * (Py_buffer view) {
     $1 = NULL;
     if ($input != Py_None) {

@@ -8,7 +8,11 @@ set(header_dir ${CMAKE_INSTALL_INCLUDEDIR}/flowcomp)
 
 # First of all the install rules: note which folders are not there yet, so that uninstall can take away exactly those.
 set(made_folders ${CMAKE_BINARY_DIR}/installed_folders.txt)
+set(schema_dir ${CMAKE_INSTALL_DATADIR}/flowcomp/schema)
 set(destinations ${header_dir} ${package_dir} ${pkgconfig_dir} ${CMAKE_INSTALL_DOCDIR})
+if(FLOWCOMP_RECORDS)
+  list(APPEND destinations ${schema_dir})
+endif()
 install(CODE "set(destinations \"${destinations}\")\nset(made_folders \"${made_folders}\")")
 install(SCRIPT ${CMAKE_CURRENT_LIST_DIR}/note_folders.cmake)
 
@@ -52,6 +56,7 @@ endif()
 if(FLOWCOMP_RECORDS)
   install_library(records "meter files, tickets, hashes and signatures" flowcomp_records
     ${JANSSON_STATIC_LDFLAGS} ${SODIUM_STATIC_LDFLAGS})
+  install(DIRECTORY schema/ DESTINATION ${schema_dir} FILES_MATCHING PATTERN "*.schema.json")
 else()
   list(APPEND absent_headers PATTERN "records*.h" EXCLUDE)
 endif()

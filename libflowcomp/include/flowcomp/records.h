@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* libflowcomp-records: meter files and liquid files. JSON with a published schema, every double written so that it
- * reads back to the same bits, and the SHA-256 of the canonical bytes inside: a file that was damaged, cut or edited is
- * refused with the place and the reason. The run-time library touches no files. */
+ * reads back to the same bits, and the SHA-256 of the canonical bytes inside: a file in which anything that moves a
+ * result was damaged, cut or edited is refused with the place and the reason. The run-time library touches no files. */
 #ifndef FLOWCOMP_RECORDS_H
 #define FLOWCOMP_RECORDS_H
 

@@ -35,7 +35,7 @@ static flc_status require(flc_error *error, const char *field, double value, dou
 }
 
 typedef struct metal_fields {
-    const char *law, *alpha_per_k, *nist, *source;
+    const char *law, *alpha_per_k, *nist, *provenance, *source;
 } metal_fields;
 
 static flc_status check_metal(const flc_metal *metal, const metal_fields *field, flc_error *error)
@@ -43,6 +43,10 @@ static flc_status check_metal(const flc_metal *metal, const metal_fields *field,
     if (memchr(metal->source, '\0', sizeof metal->source) == NULL) {
         return flc_fail(error, FLC_E_BUFFER, field->source, -1, flc_nan(), sizeof metal->source - 1.0,
                         "the text has no end");
+    }
+    if ((int)metal->provenance < FLC_PUBLISHED || metal->provenance > FLC_USER_GIVEN) {
+        return flc_fail(error, FLC_E_CHOICE, field->provenance, -1, (double)metal->provenance, flc_nan(),
+                        "say where the coefficient comes from");
     }
     if (metal->law == FLC_EXPANSION_NIST_CRYOGENIC) {
         const int alloy = (int)metal->nist;
@@ -75,8 +79,10 @@ static flc_status check_stretch(const flc_body_options *options, flc_error *erro
     return status;
 }
 
-static const metal_fields housing_fields = {"housing.law", "housing.alpha_per_k", "housing.nist", "housing.source"};
-static const metal_fields rotor_fields = {"rotor.law", "rotor.alpha_per_k", "rotor.nist", "rotor.source"};
+static const metal_fields housing_fields = {"housing.law", "housing.alpha_per_k", "housing.nist", "housing.provenance",
+                                            "housing.source"};
+static const metal_fields rotor_fields = {"rotor.law", "rotor.alpha_per_k", "rotor.nist", "rotor.provenance",
+                                          "rotor.source"};
 
 flc_status flc_body_check(const flc_body_options *options, flc_error *error)
 {

@@ -44,8 +44,7 @@ static flc_status line_through(double t1, double nu1, double t2, double nu2, flc
     return status;
 }
 
-/* Least squares of W on x = log10(T / T of the first point), about the means, sums in the order of the points. The
- * squares are summed before the products, so that a fit without spread is found before it is divided by. */
+/* Least squares of W on x = log10(T / T of the first point), about the means, sums in the order of the points. */
 static flc_status line_fitted(const double *t, const double *nu, size_t n, flc_d341_form form, flc_d341_line *line)
 {
     flc_status status = n < 2 ? FLC_E_COUNT : check_nu_list(form, nu, n);

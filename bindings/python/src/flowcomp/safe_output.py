@@ -49,17 +49,27 @@ class OutputFiles(AbstractContextManager["OutputFiles"]):
 
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None,
                  trace: TracebackType | None) -> None:
-        if kind is not None:
-            self.remove()
+        if error is not None:
+            self.give_up(error, [])
             return
+        done: list[Path] = []
         try:
             for part in self.parts.values():
                 flush_to_disk(part)
             for final, part in self.parts.items():
                 os.replace(part, final)
-        except BaseException:
-            self.remove()
+                done.append(final)
+        except BaseException as late:
+            self.give_up(late, done)
             raise
+
+    def give_up(self, error: BaseException, done: list[Path]) -> None:
+        """Remove the parts, and let the error say what stands where."""
+        self.remove()
+        if done:
+            error.add_note(f"Only these files are complete: {', '.join(map(str, done))}.")
+        elif self.parts:
+            error.add_note("Nothing was written: no file stands under its final name unless it stood there before.")
 
     def remove(self) -> None:
         """Remove what was begun, and the folders made for it."""
