@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import enum
+import errno
 import functools
 import os
 import signal
@@ -84,6 +85,8 @@ def guarded(command: Callable[..., int | None]) -> Callable[..., None]:
             # Whoever read the report has gone; keep Python from complaining once more at its end.
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             code = FINE
+        except FileNotFoundError as error:
+            code = failed(f"there is no file {error.filename}", error, WRONG_INPUT)
         except OSError as error:
             code = failed(os_sentence(error), error, NOT_WRITTEN)
         raise typer.Exit(code)
@@ -100,8 +103,6 @@ def failed(sentence: str, error: BaseException, code: int) -> int:
 
 def os_sentence(error: OSError) -> str:
     """What the operating system refused, in words."""
-    import errno
-
     where = f" ({error.filename})" if error.filename else ""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return f"the disk is full{where}; make room and run again"

@@ -24,6 +24,7 @@ from .batch_table import BatchList
 from .calendar import ContractMonths
 from .counter import CounterRule
 from .history import MARK_OF, REASON_OF, MeterHistory, WindowRule
+from .input_error import InputError
 from .month_totals import UNIT_M3, Findings, MonthTotals
 from .readings import Columns, History, stream
 from .rows_file import MeterFiles
@@ -157,8 +158,11 @@ class Restatement:
                 run.pulses_read += whole_pulses(columns["pulses"])
             self.take(run, run.history.feed(columns))
             at_block()
-        for run in self.meters.values():
+        for name, run in self.meters.items():
             self.take(run, run.history.finish())
+            if not run.rows_read:
+                others = ", ".join(tag or "(empty)" for tag in self.history.other_meters) or "none"
+                raise InputError(f"no reading of the meter {name}; other tags in the readings: {others}")
 
     def settle_rule(self, run: MeterRun) -> None:
         """The first file says whether there is a counter."""

@@ -1,0 +1,141 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What ``flowcomp restate`` prints: months, booked against restated, what was refused or flagged, the pulse balance."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ._words import FLAGS
+from .cli_support import percent, say, show_cautions, table
+from .history import MARKS, REASONS
+from .month_totals import UNITS_PER_M3
+from .restate_files import dated, file_name, is_refusal, pulses_read
+from .rows_file import status_sentence, status_word
+
+if TYPE_CHECKING:
+    from .restate import MeterRun, Restatement
+    from .totals import Totals
+
+SENTENCES = {word: sentence for word, sentence in (*FLAGS.values(), *MARKS.values())}
+BACKWARDS_SHARE = 0.1  # more rows out of order than this: the file is probably sorted the other way
+
+
+def m3(units: int) -> str:
+    """Units as m3 to the litre, for reading; the files hold every digit."""
+    return f"{units / UNITS_PER_M3:,.3f}".replace(",", " ")
+
+
+def whole(number: int) -> str:
+    return f"{number:,}".replace(",", " ")
+
+
+def findings(run: Restatement) -> bool:
+    """Whether anything was refused or is missing."""
+    return bool(run.history.other_meters) or any(
+        meter.findings.gaps or any(is_refusal(status) for status in meter.findings.statuses)
+        or pulses_read(run, meter) != meter.closed().pulses_in for meter in run.meters.values())
+
+
+def show(run: Restatement, out: Path) -> None:
+    """The whole report."""
+    for name, meter in run.meters.items():
+        show_months(run, name, meter)
+        show_rows(name, meter)
+        show_balance(run, name, meter)
+    show_notes(run)
+    say()
+    say(f"Written into {out}:")
+    for name in run.meters:
+        say(f"  rows_{file_name(name)}.*  events_{file_name(name)}.csv")
+    say("  months.csv  months.svg  months.png  k.svg  k.png  restatement.json")
+    show_cautions()
+
+
+def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
+    """Monthly table; the difference is over rows that were booked and restated over the same window."""
+    kind = run.settings.booked
+    rows = []
+    for label, month in dated(run, meter):
+        rows.append([label, whole(month.rows), m3(month.gross), m3(month.base), m3(month.compared_booked),
+                     m3(month.compared_restated), percent(month.difference_pct()),
+                     f"{month.of_gross_pct(month.bound):.4f}", f"{2 * month.of_gross_pct(month.viscosity):.4f}",
+                     whole(month.totals.refused)])
+    say()
+    table(f"{name}: contract months in m3 (restated less booked over rows that have both, {kind} volumes)",
+          ["month", "rows", "gross", "base", f"booked {kind}", f"restated {kind}", "difference %", "partial flow %",
+           "viscosity % (k=2)", "refused"], rows)
+    say(f"{run.settings.months.describe()}. Gross and base hold every restated row; 'partial flow' and 'viscosity' bound "
+        "how far the gross volume may be off for these two reasons.")
+
+
+def show_rows(name: str, meter: MeterRun) -> None:
+    """Rows by status and by flag, with what each means."""
+    found = meter.findings
+    rows = [[status_word(status), whole(count), status_sentence(status) if status else "restated"]
+            for status, count in sorted(found.statuses.items())]
+    say()
+    table(f"{name}: {whole(meter.rows_read)} rows by status", ["status", "rows", "meaning"], rows, text_columns=1)
+    if found.flags:
+        rows = [[word, whole(count), SENTENCES[word]] for word, count in sorted(found.flags.items())]
+        table(f"{name}: rows by flag (a row may carry several)", ["flag", "rows", "meaning"], rows)
+    if found.gaps:
+        say(f"{found.gaps} gaps, {found.missing_s / 3600:.2f} h of windows missing; each is in "
+            f"events_{file_name(name)}.csv.")
+    backwards = next((number for number, (word, _) in REASONS.items() if word == "out_of_order"), 0)
+    if found.statuses[backwards] > BACKWARDS_SHARE * meter.rows_read:
+        say("Many rows are out of order: if the file runs from new to old, sort it by time and run again.")
+    if found.unused_viscosity:
+        say(f"nu_mm2s of {whole(found.unused_viscosity)} rows was not used: their liquids have viscosities of their own.")
+
+
+def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
+    """Every pulse in exactly one place."""
+    closed: Totals = meter.closed()
+    read = pulses_read(run, meter)
+    source = "counted by the counter" if run.history.by_counter else "in the readings"
+    rows = [[source, whole(read)], ["taken into the totals", whole(closed.pulses_in)],
+            ["= with a forward volume", whole(closed.pulses_forward)],
+            ["+ with a reverse volume", whole(closed.pulses_reverse)],
+            ["+ below the curve, no volume", whole(closed.pulses_below)],
+            ["+ under the cut-off, no volume", whole(closed.pulses_cutoff)],
+            ["+ of refused rows, no volume", whole(closed.pulses_refused)],
+            ["left over", whole(closed.balance())]]
+    say()
+    table(f"{name}: pulse balance", ["pulses", ""], rows)
+    if run.history.by_counter:
+        show_counter(run, meter)
+    if closed.unreadable:
+        say(f"{whole(closed.unreadable)} rows have no whole number of pulses; they count as refused with none.")
+    if closed.balance() or read != closed.pulses_in:
+        say("THE BALANCE DOES NOT CLOSE: please report this.")
+
+
+def show_counter(run: Restatement, meter: MeterRun) -> None:
+    """From which state to which the counter went, and how it is read."""
+    tally, flags = meter.tally, meter.findings.flags
+    if tally.first is None or tally.last is None:
+        say("The counter has no good state.")
+        return
+    limit = meter.history.rule.counter.f_limit_hz if meter.history.rule.counter else float("nan")
+    say(f"Counter from {tally.first:.0f} to {tally.last:.0f} with {flags['counter_rollover']} roll-overs and "
+        f"{flags['counter_reset']} resets. A fall is a roll-over if the pulses it would mean stay under a mean of "
+        f"{limit:.0f} Hz; else a reset if the new state does, counted from 0 (pulses before a reset are lost); else its "
+        "pulses are not taken.")
+
+
+def show_notes(run: Restatement) -> None:
+    """What was read but not used."""
+    history = run.history
+    if history.unused:
+        say()
+        say(f"Columns not used: {', '.join(history.unused)}.")
+    if history.other_meters:
+        say()
+        listed = ", ".join(f"{name or '(empty)'} ({whole(count)} rows)" for name, count in
+                           sorted(history.other_meters.items()))
+        say(f"Rows of meters that were not given are not restated: {listed}.")
+    if not history.has_booked:
+        say()
+        say("The readings have no booked_m3: nothing to compare with.")
+
