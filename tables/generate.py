@@ -124,9 +124,9 @@ POWERS = ("name", "t_power", "p_power", "value", "status", "note")
 PAIRS = ("i", "j", "h", "status", "note")
 KINDS = (MEAN, LOCAL, ELASTIC, PROVER, DEFAULTS, NIST_EXPANSION, NIST_MODULUS, AROMATICS, POWERS, PAIRS)
 
-# Tables whose rows go over as they are: table -> file, declaration, columns.
+# Tables whose rows go over as they are: table -> file, declaration, columns; + after a column: as an exact pair.
 PLAIN = {
-    "iapws_95/iapws_95_power": ("water_iapws95_table", "static const power_term power_terms", "c d t n"),
+    "iapws_95/iapws_95_power": ("water_iapws95_table", "static const power_term power_terms", "c d t n+"),
     "iapws_95/iapws_95_gaussian": ("water_iapws95_table", "static const gaussian_term gaussian_terms",
                                    "d t n alpha beta gamma epsilon"),
     "iapws_95/iapws_95_nonanalytic": ("water_iapws95_table", "static const nonanalytic_term nonanalytic_terms",
@@ -220,8 +220,15 @@ def power_rows(table: Table) -> list[str]:
 
 
 def pair_rows(table: Table) -> list[str]:
-    """[j][i] = h, for a sum over powers j of one variable and i of the other."""
-    return [f"[{row['j']}][{row['i']}] = {number(row['h'], table.name)}" for row in table.rows]
+    """[j][i] = h as a pair, for a sum over powers j of one variable and i of the other."""
+    return [f"[{row['j']}][{row['i']}] = {exact_pair(row['h'], table.name)}" for row in table.rows]
+
+
+def plain_rows(table: Table, columns: list[str]) -> list[str]:
+    def cell(row: dict[str, str], column: str) -> str:
+        return exact_pair(row[column[:-1]], table.name) if column[-1] == "+" else number(row[column], table.name)
+
+    return [f"{{{', '.join(cell(row, column) for column in columns)}}}" for row in table.rows]
 
 
 def array(declaration: str, comment: str, rows: list[str]) -> str:
@@ -266,13 +273,14 @@ def render_aqueous(tables: list[Table], words: Words) -> dict[str, str]:
                                        aromatic_rows(aromatics, words)),
         "ethanol_oiml_r22_table": array("static const flc_dd density_terms[7][12]", density.head["table"],
                                         power_rows(density)),
-        "viscosity_water_table": array("static const double r12_08_h[7][6]", viscosity.head["table"],
+        "viscosity_water_table": array("static const flc_dd r12_08_h[7][6]", viscosity.head["table"],
                                        pair_rows(viscosity)),
     }
     plain: dict[str, list[str]] = {}
     for name, (file, declaration, columns) in PLAIN.items():
-        rows = [f"{{{numbers(row, columns.split(), name)}}}" for row in named[name].rows]
-        plain.setdefault(file, []).append(array(declaration, f"{columns}: {named[name].head['table']}", rows))
+        rows = plain_rows(named[name], columns.split())
+        comment = f"{columns.replace('+', '')}: {named[name].head['table']}"
+        plain.setdefault(file, []).append(array(declaration, comment, rows))
     return files | {file: "\n".join(parts) for file, parts in plain.items()}
 
 

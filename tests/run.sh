@@ -17,8 +17,8 @@ mkdir -p "$build/logs"
 build=$(cd "$build" && pwd)
 export FLOWCOMP_BUILD=$build
 jobs=$(nproc)
-venv=$build/venv
-run_id=$$
+# shellcheck source=tests/support/prepare.sh
+. "$root/tests/support/prepare.sh"
 
 stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows quickstart)
 declare -A title=(
@@ -67,49 +67,16 @@ run_c_tests() { # preset, then a command to run ctest under
     note "$checks tests in $programs test programs"
 }
 
-make_venv() {
-    [ -x "$venv/bin/python" ] || python3 -m venv "$venv"
-}
-
-install_python_package() { # once in a run
-    [ "$(cat "$build/python_installed" 2>/dev/null)" != "$run_id" ] || return 0
-    make_venv
-    "$venv/bin/python" -m pip install --disable-pip-version-check --quiet "$root/bindings/python[cli,test]"
-    echo "$run_id" >"$build/python_installed"
-}
-
 # --- stages -----------------------------------------------------------------------------------------------------------
 
 stage_packages() {
-    local missing=()
-    need() { # package, then a command that succeeds where it is there
-        local package=$1
-        shift
-        "$@" >/dev/null 2>&1 || missing+=("$package")
-    }
     local tool
-    for tool in gcc g++ clang cmake make pkg-config valgrind binutils:nm ninja-build:ninja; do
+    for tool in clang valgrind binutils:nm; do
         need "${tool%%:*}" command -v "${tool##*:}"
     done
-    need libgsl-dev pkg-config --exists gsl
     need libcmocka-dev pkg-config --exists cmocka
-    need libjansson-dev pkg-config --exists jansson
-    need libsodium-dev pkg-config --exists libsodium
-    need python3-venv python3 -c 'import venv, ensurepip'
-    need python3-dev python3 -c \
-        'import os, sysconfig; assert os.path.exists(sysconfig.get_path("include") + "/Python.h")'
-    if [ ${#missing[@]} -gt 0 ]; then
-        local as_root=()
-        [ "$(id -u)" = 0 ] || as_root=(sudo)
-        if ! command -v apt-get || { [ "$(id -u)" != 0 ] && ! command -v sudo; }; then
-            echo "Missing, by their Debian names: ${missing[*]}"
-            return 1
-        fi
-        "${as_root[@]}" apt-get update </dev/null
-        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends \
-            "${missing[@]}" </dev/null
-    fi
-    python3 -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "Python 3.11 or later is needed."; return 1; }
+    need_for_python
+    install_missing
     make_venv
     note "${#missing[@]} packages installed"
 }
@@ -202,14 +169,14 @@ stage_consumer() {
 }
 
 stage_python() {
-    install_python_package
+    install_python_package cli,test
     cd "$root"
     "$venv/bin/python" -m pytest -q tests/python
     note "$(tail -n 1 "$build/logs/python.log")"
 }
 
 stage_rows() {
-    install_python_package
+    install_python_package cli,test
     cd "$root"
     "$venv/bin/python" tests/check_rows.py tests/checks/*.csv
     note "$(tail -n 1 "$build/logs/rows.log")"
@@ -221,8 +188,7 @@ stage_rows() {
 }
 
 stage_quickstart() {
-    install_python_package
-    PATH=$venv/bin:$PATH bash "$root/examples/quickstart.sh" | tee "$build/logs/quickstart.out"
+    bash "$root/examples/quickstart.sh" | tee "$build/logs/quickstart.out"
     [ -s "$build/logs/quickstart.out" ] || { echo "examples/quickstart.sh printed nothing"; return 1; }
 }
 

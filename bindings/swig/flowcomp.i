@@ -28,6 +28,7 @@
 %ignore flc_error;
 
 %include "flowcomp/version.h"
+FLC_STATUS_IS_ANSWER(flc_status_at)
 %include "flowcomp/status.h"
 
 /* --- units: the batch functions take arrays ----------------------------------------------------------------------- */
@@ -58,16 +59,15 @@ flc_status flc_convert_viscosity_n(const double *values, const double *rho_kgm3,
 
 %include "flowcomp/rounding.h"
 
-/* --- published methods: typed functions, and the list of rows ----------------------------------------------------- */
+/* --- published methods -------------------------------------------------------------------------------------------- */
 
+/* Methods are called by their row (flc_method_call). Of their headers only those are read that define types of the
+ * objects below. */
 %include "flowcomp/nist_cryogenic.h"
 %include "flowcomp/metals.h"
 %include "flowcomp/viscosity_d341.h"
 %include "flowcomp/petroleum_2004.h"
 %include "flowcomp/body_strain.h"
-%include "flowcomp/prover_steel.h"
-%include "flowcomp/similarity.h"
-%include "flowcomp/performance.h"
 
 flc_status flc_method_call_n(const flc_method_info *method, const flc_column *columns, size_t column_count, size_t n,
                              double *results, uint8_t *statuses, size_t *refused);

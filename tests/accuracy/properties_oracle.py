@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: Apache-2.0
-"""Evaluation error of the methods of API MPMS 11.1-2004 and ASTM D341 against 40 digits, over their whole domain.
+"""Evaluation error of the methods of the properties layer against 40 digits, over their whole domain.
 
     properties_oracle.py LIBRARY [--draws N] [--seed S] [--only TEXT]
 
@@ -24,10 +24,12 @@ from typing import Any, Callable, Iterator
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
+import aqueous_oracle  # noqa: E402
 import petroleum_oracle as oracle  # noqa: E402
 from library_call import Library  # noqa: E402
 
 LIMIT = 2e-15
+FAMILIES = (aqueous_oracle,)  # each has NAMES, draw(name, rng), value, condition; the others are petroleum_oracle's
 GROUPS = ("crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube")
 BORDERS = (770.352, 787.5195, 838.3127)  # refined: the product steps here; what happens there has its own tests
 Inputs = dict[str, Any]
@@ -126,14 +128,22 @@ def draw_d341(name: str, rng: random.Random) -> Inputs:
     return {**(temperature if name[0] == "n" else {}), "t_fit_degc": t, "nu_fit_mm2s": nu, "form": form}
 
 
+def oracle_of(name: str) -> Any:
+    return next((family for family in FAMILIES if name in family.NAMES), oracle)
+
+
 def draws(name: str, count: int, seed: int) -> Iterator[tuple[Inputs, Any]]:
     """Inputs with a value, and that value."""
     rng = random.Random(f"{seed} {name}")
-    draw: Callable = draw_d341 if hasattr(oracle.ViscosityD341, name) else draw_petroleum
+    family = oracle_of(name)
+    if family is oracle:
+        draw: Callable = draw_d341 if hasattr(oracle.ViscosityD341, name) else draw_petroleum
+    else:
+        draw = family.draw
     while count > 0:
         inputs = draw(name, rng)
         try:
-            expected = oracle.value(name, **inputs)
+            expected = family.value(name, **inputs)
         except oracle.NoValue:
             continue
         count -= 1
@@ -149,7 +159,7 @@ def study(library: Library, name: str, count: int, seed: int) -> tuple[float, fl
         if status != "OK":
             return math.inf, math.inf, f"{status} for {inputs}"
         error = float(abs((result - expected) / expected)) if expected else abs(result)
-        over = error / max(1.0, oracle.condition(name, **inputs))
+        over = error / max(1.0, oracle_of(name).condition(name, **inputs))
         if over > worst_over and over > LIMIT:
             wrong = f"{inputs}: {result!r}, expected {oracle.mp.nstr(expected, 20)}"
         worst, worst_over = max(worst, error), max(worst_over, over)
@@ -165,7 +175,7 @@ def main() -> int:
     options = parser.parse_args()
     library = Library(options.library)
     names = [name for name in library.names() if name.endswith("_petroleum_2004") or "d341" in name
-             or name in ("t90_minus_t68_its90", "rho_table_linear")]
+             or name in ("t90_minus_t68_its90", "rho_table_linear") or oracle_of(name) is not oracle]
     names = [name for name in names if options.only in name]
     if not names:
         print("no method to look at", file=sys.stderr)

@@ -4,10 +4,10 @@
  * VCF(t) = a + b t + c t^2 + d t^3 + e t^4, t in degF: a property of the fluid alone, so a base density is the observed
  * one over it. VCF(60 degF) is 1 within 5e-6, as printed. Another base is the quotient of two VCF.
  *
- * The range in temperature is ours (none was at hand): from -20 to 60 degC the quotient to 60 degF lies within 1.7e-3 of
- * reference equations of state (benzene and xylenes below their freezing points), from 5 to 38 degC within 3.5e-4. Where
- * a fluid freezes (benzene, cyclohexane and p-xylene above 5 degC) is not judged. Agreement with the standard is what a
- * contract asks for. */
+ * The range in temperature is ours (none was at hand): from -20 to 60 degC the quotient to 60 degF lies within 1.7e-3
+ * of reference equations of state (benzene and xylenes below their freezing points), from 5 to 38 degC within 3.5e-4.
+ * Where a fluid freezes (benzene, cyclohexane and p-xylene above 5 degC) is not judged. Agreement with the standard is
+ * what a contract asks for. */
 #ifndef FLOWCOMP_AROMATICS_D1555_H
 #define FLOWCOMP_AROMATICS_D1555_H
 

@@ -47,8 +47,9 @@ FLC_API void flc_results_init(flc_results *results);
  *  @param[out] results  columns out; a column out may be the memory of a column in of stride 1
  *  @param totals    every record is added to it in order, or NULL
  *  @param[out] refused  records refused, or NULL
- *  @return FLC_OK when the batch ran (even with refused records); FLC_E_NULL, FLC_E_SIZE; FLC_E_OVERFLOW from
- *          the totals (records before the one that did not fit are in them)
+ *  @return FLC_OK when the batch ran (even with refused records); FLC_E_NULL, FLC_E_SIZE (nothing was evaluated: results
+ *          NaN, every status the one returned); FLC_E_OVERFLOW from the totals (records before the one that did not fit
+ *          are in them, none from there on; all records are evaluated)
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
                                         size_t n, const flc_results *results, flc_totals *totals, size_t *refused);

@@ -72,13 +72,14 @@ typedef struct flc_curve flc_curve; /* immutable; a const pointer serves any num
  *  @param convention  how the certificate stated its numbers (kept, and shown by explain)
  *  @param treatment   likewise
  *  @param knots       2 to 4096
- *  @param ln_ro       knots values, rising by at least 1e-9 each
- *  @param st          knots values: St at each knot, positive
- *  @param coefficients  4 (knots - 1) values: c0 c1 c2 c3 of each segment; c0 must be st of its left knot
+ *  @param ln_ro       knots values, -50 to 50, rising by at least 1e-9 each
+ *  @param st          knots values: St at each knot, 1e-12 to 1e12
+ *  @param coefficients  4 (knots - 1) values, -1e100 to 1e100: c0 c1 c2 c3 of each segment; c0 must be st of its left
+ *                     knot
  *  @param[out] curve  new handle, to be freed by flc_curve_free; NULL on failure
  *  @param[out] error  detail, or NULL
- *  @return FLC_OK; FLC_E_NULL, FLC_E_CHOICE, FLC_E_COUNT, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ORDER,
- *          FLC_E_DOMAIN (segments do not join within 1e-9, or St is not positive inside), FLC_E_NOT_MONOTONIC (d ln St/
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_CHOICE, FLC_E_COUNT, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE,
+ *          FLC_E_ORDER, FLC_E_DOMAIN (segments do not join within 1e-9, or St is not positive inside), FLC_E_NOT_MONOTONIC (d ln St/
  *          d ln Ro reaches 1 somewhere: flow would not rise with frequency), FLC_E_MEMORY
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_curve_new(flc_curve_convention convention, flc_body_treatment treatment, size_t knots,
@@ -100,16 +101,16 @@ typedef struct flc_curve_value {
 
 /** St and slope at a Roshko number.
  *  @param curve   never NULL
- *  @param ro      Roshko number, positive
+ *  @param ro      Roshko number, 1e-300 to 1e300
  *  @param below, above  policy at each end
  *  @param[out] value  NaN on failure, with the flag that says which end
- *  @return FLC_OK; FLC_E_NULL, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW (ro not positive), FLC_E_CHOICE,
- *          FLC_E_BELOW_CURVE, FLC_E_ABOVE_CURVE
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE, FLC_E_CHOICE, FLC_E_BELOW_CURVE,
+ *          FLC_E_ABOVE_CURVE
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_curve_at(const flc_curve *curve, double ro, flc_curve_beyond below, flc_curve_beyond above,
                                 flc_curve_value *value);
 
-/** Facts of a curve: number of knots, declared convention and treatment, ends in Ro, largest and smallest St.
+/** Facts of a curve: number of knots, declared convention and treatment, ends in Ro.
  *  @since 0.1 */
 FLC_API size_t flc_curve_knots(const flc_curve *curve);
 FLC_API flc_curve_convention flc_curve_declared_convention(const flc_curve *curve);

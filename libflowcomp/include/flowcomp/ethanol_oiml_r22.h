@@ -25,8 +25,8 @@ FLC_BEGIN_DECLS
  *  @param t_degc         temperature, IPTS-68 {degC} [-20, 40]
  *  @return rho {kg/m3}
  *  @source OIML R 22 (1975), general formula; Council Directive 76/766/EEC, annex
- *  @status published; A1 to A5 and B1 to B4 read in the annex of the directive, the others in several public copies that
- *  agree; 998.20 and 789.24 kg/m3 at 20 degC
+ *  @status published; A1 to A5 and B1 to B4 read in the annex of the directive, the others in several public copies
+ *  that agree; 998.20 and 789.24 kg/m3 at 20 degC
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_rho_ethanol_water_oiml_r22(double mass_fraction, double t_degc, double *result);
@@ -167,8 +167,8 @@ FLC_API FLC_STATUS flc_rho20_from_observed_ethanol_water_oiml_r22(double rho_kgm
  *  @status published; see rho_ethanol_water_oiml_r22
  *  @since 0.1
  */
-FLC_API FLC_STATUS flc_rho_base_from_observed_ethanol_water_oiml_r22(double rho_kgm3, double t_degc,
-                                                                     double t_base_degc, double *result);
+FLC_API FLC_STATUS flc_rho_base_from_observed_ethanol_water_oiml_r22(double rho_kgm3, double t_degc, double t_base_degc,
+                                                                     double *result);
 
 FLC_END_DECLS
 

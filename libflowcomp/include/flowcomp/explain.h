@@ -25,7 +25,7 @@ typedef struct flc_step {
  *  @param meter    never NULL
  *  @param liquid   never NULL
  *  @param reading  as for flc_meter_evaluate
- *  @param[out] steps  room for capacity steps, or NULL with capacity 0; the texts live as long as the library
+ *  @param[out] steps  room for capacity steps, or NULL with capacity 0; the texts live as long as the meter
  *  @param capacity room
  *  @param[out] count  steps there are; with a status other than FLC_E_BUFFER those that were reached
  *  @param[out] error  detail of a refused record, or NULL

@@ -144,7 +144,7 @@ FLC_API FLC_STATUS flc_liquid_describe(const flc_liquid *liquid, flc_liquid_opti
  *  @param[out] flags     FLC_FLAG_VISCOSITY_*
  *  @return FLC_OK; FLC_E_NULL, FLC_E_NAN, FLC_E_INFINITE, FLC_E_MISSING (measured viscosity not given), FLC_E_CONFLICT
  *          (given although the liquid has its own), FLC_E_BELOW, FLC_E_ABOVE, FLC_E_BELOW_VISCOSITY_RANGE,
- *          FLC_E_ABOVE_VISCOSITY_RANGE
+ *          FLC_E_ABOVE_VISCOSITY_RANGE, FLC_E_NO_ROOT (the line leaves the viscosities of its form)
  *  @source ASTM D341 for all but measured
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_liquid_viscosity(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,

@@ -21,7 +21,7 @@ typedef struct flc_meter_options {
     const char *name;       /* tag of the meter, up to 47 bytes; required */
     flc_curve_beyond below; /* policy under the curve; refuse */
     flc_curve_beyond above; /* policy over the curve; refuse */
-    double cutoff_hz;       /* low-flow cut-off: windows under this mean frequency count pulses only; 0: off */
+    double cutoff_hz;       /* low-flow cut-off, Hz, 0 to 1e6: under this frequency while flowing pulses only; 0: off */
 } flc_meter_options;
 
 /** Set up meter options with the defaults above.
@@ -78,7 +78,7 @@ typedef struct flc_reading {
     double p_kpag;     /* pressure at the meter, kPa gauge */
     double nu_mm2s;    /* measured viscosity at t_degc, only for a liquid with FLC_VISCOSITY_MEASURED */
     flc_density density;
-    double f_before_hz; /* mean frequency of the window before, where known (0: no flow), Hz */
+    double f_before_hz; /* mean frequency of the window before, where known (0: no flow), Hz, not negative */
     double f_after_hz;  /* of the window after */
 } flc_reading;
 

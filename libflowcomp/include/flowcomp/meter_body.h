@@ -24,7 +24,7 @@ typedef struct flc_body_options {
     double p0_kpag;      /* reference pressure of D0, kPa gauge; 0 */
     flc_metal housing;   /* required; its modulus and Poisson ratio only where end is not none */
     flc_metal rotor;     /* law 0 and alpha NaN: same as the housing */
-    double area_blocked; /* k = (hub radius / bore radius)^2, 0 <= k < 1; 0 */
+    double area_blocked; /* k = (hub radius / bore radius)^2, 0 to 0.95; 0 */
     flc_body_end end;    /* end condition of the pressure stretch; FLC_END_NONE: no stretch. Required */
     double wall_m;       /* wall of the housing, m; required where end is not none */
 } flc_body_options;
@@ -37,7 +37,8 @@ FLC_API void flc_body_options_init(flc_body_options *options);
 /** Check body options.
  *  @param options  from flc_body_options_init, filled in
  *  @param[out] error  names the field, or NULL
- *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_MISSING, FLC_E_NAN, FLC_E_BELOW, FLC_E_ABOVE, FLC_E_CHOICE
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_MISSING, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE,
+ *          FLC_E_CHOICE, FLC_E_BUFFER (a metal's source without an end)
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_body_check(const flc_body_options *options, flc_error *error);
 

@@ -84,7 +84,8 @@ typedef struct flc_column {
  *  @param[out] result  n doubles; may be the memory of one of the columns of stride 1
  *  @param[out] status  n statuses as numbers, or NULL
  *  @param[out] refused  how many records were refused, or NULL
- *  @return FLC_OK when the batch ran (even with refused records), else why it did not start
+ *  @return FLC_OK when the batch ran (even with refused records), else why it did not start, every result then NaN and
+ *          every status the one returned
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_method_call_n(const flc_method_info *method, const flc_column *columns, size_t column_count,
                                      size_t n, double *result, uint8_t *status, size_t *refused);

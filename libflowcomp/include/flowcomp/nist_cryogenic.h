@@ -2,7 +2,8 @@
 /* Thermal strain and Young's modulus of alloys from a few kelvin to room temperature: the polynomials of the NIST
  * Cryogenic Material Properties database. They end at 300 K (nickel_steel at 265 K), are fits within 1.5 to 5 % of the
  * strain (304 and 316: 5 %; E: 1 %), and their slope at 293 K lies below the means of handbooks (304: 15.4 against 17.2
- * in 1e-6/K): for a body near room temperature use a mean expansion (metals.h). */
+ * in 1e-6/K): for a body near room temperature use a mean expansion (metals.h). The ranges in the contracts are the
+ * widest of the alloys; outside its own an alloy gives FLC_E_BELOW or FLC_E_ABOVE. */
 #ifndef FLOWCOMP_NIST_CRYOGENIC_H
 #define FLOWCOMP_NIST_CRYOGENIC_H
 

@@ -6,8 +6,9 @@
  * B = (rho60 - 999.0) / 7.2, the salinity in mass per cent; D = t - 60 degF. From memory: confirm against the print.
  *
  * Compared with sodium chloride solutions (Rogers and Pitzer 1982) from 10 to 70 degC: within 3e-4 up to 1076 kg/m3 at
- * 60 degF, but 1.7e-3 off at 1141: so rho60 ends at 1100 kg/m3 (B = 14), above which it is refused. At the fresh end, against
- * IAPWS-95: within 2.2e-4 from 50 to 200 degF, 6e-4 high at 40 degF. The range in temperature is ours. */
+ * 60 degF, but 1.7e-3 off at 1141: so rho60 ends at 1100 kg/m3 (B = 14), above which it is refused. At the fresh end,
+ * against IAPWS-95: within 2.2e-4 from 50 to 200 degF, 6e-4 high at 40 degF. The range in temperature is ours. A
+ * density of which none between 999 and 1100 kg/m3 at 60 degF is the source: FLC_E_NO_ROOT. */
 #ifndef FLOWCOMP_PRODUCED_WATER_H
 #define FLOWCOMP_PRODUCED_WATER_H
 

@@ -3,9 +3,10 @@
  *
  *   rho(S, t, p) = rho(S, t, 0) / (1 - p / K), K = K0 + A p + B p^2, p in bar above 1 atm
  *
- * S practical salinity (PSS-78), t in degC of IPTS-68 taken as given. The international standard since 2010 is TEOS-10; EOS-80
- * lies within 0.025 kg/m3 of it over the range below (S turned to absolute salinity for the open ocean), most of it from the
- * salt that conductivity does not see. Range of EOS-80: S 0 to 42, t -2 to 40 degC, p 0 to 1000 bar. */
+ * S practical salinity (PSS-78), t in degC of IPTS-68 taken as given. The international standard since 2010 is TEOS-10:
+ * EOS-80 lies within 0.012 kg/m3 of it at 1 atm and 0.05 kg/m3 up to 1000 bar (absolute salinity 35.16504 / 35 S, as in
+ * the open ocean; water of other composition differs more than that), its CTL within 1e-5. Range of EOS-80: S 0 to 42,
+ * t -2 to 40 degC, p 0 to 1000 bar. */
 #ifndef FLOWCOMP_SEAWATER_EOS80_H
 #define FLOWCOMP_SEAWATER_EOS80_H
 

@@ -2,8 +2,10 @@
 /* Status numbers, the caller-owned error detail, and the flags that say how a good result should be read.
  *
  * A function that can fail returns flc_status and gives its results through pointers. On failure every number it
- * would have written is NaN and every handle NULL. Where several statuses apply, the arguments are judged from left to
- * right, and for one argument in the order NULL, not a number, infinite, below, above. */
+ * would have written is NaN and every handle NULL. Where several statuses apply, pointers that must not be NULL and
+ * structs that must have their size come first, then the values from left to right (of a struct: its fields in order),
+ * and for one value the order is not a number, infinite, below, above. An evaluation judges pulses and times, then
+ * temperature and pressure, density, viscosity, and last the curve. */
 #ifndef FLOWCOMP_STATUS_H
 #define FLOWCOMP_STATUS_H
 

@@ -9,8 +9,9 @@
  * Body and full differ by up to 0.5 % in Z: pick one per liquid and keep it. nu is at most 2e7 mm2/s. Temperatures are
  * taken from -100 to 400 degC; the standard's own bounds, cloud point and initial boiling point, belong to the liquid.
  * A line is drawn through what is given and may be read beyond it: whether it still describes the liquid there is the
- * caller's to judge. Where the line leaves the viscosities of its form, FLC_E_NO_ROOT. An oil with a viscosity improver
- * is no such line: use a table. */
+ * caller's to judge. Where the line leaves the viscosities of its form, FLC_E_NO_ROOT; a viscosity given below those of
+ * its form, FLC_E_BELOW. Two points, and the temperatures of a table: FLC_E_DUPLICATE where two are equal, FLC_E_ORDER
+ * where a table does not rise. An oil with a viscosity improver is no such line: use a table. */
 #ifndef FLOWCOMP_VISCOSITY_D341_H
 #define FLOWCOMP_VISCOSITY_D341_H
 

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Density of pure water at about 1 atm, by four published formulas, CTL from each, and the CPL of common practice. Which one
- * counts is the contract's choice: API MPMS 11.1 (2004) rests on Patterson and Morris, metrology on CIPM-2001.
+/* Density of pure water at about 1 atm, by four published formulas, CTL from each, and the CPL of common practice.
+ * Which one counts is the contract's choice: API MPMS 11.1 (2004) rests on Patterson and Morris, metrology on
+ * CIPM-2001.
  *
- * Against IAPWS-95 at 101.325 kPa: CIPM-2001 within 0.0012 kg/m3 from 0 to 40 degC, Patterson-Morris within 0.0017 from 1
- * to 40, Jones-Harris within 0.0053 from 5 to 40, Kell within 0.004 from 0 to 40, 0.015 to 99 and 0.18 at 150 degC. Kell
- * holds at 1 atm also where water would boil. Kell takes t on IPTS-68, as given. Sea water is in seawater_eos80.h,
+ * Against IAPWS-95 at 101.325 kPa: CIPM-2001 within 0.0012 kg/m3 from 0 to 40 degC, Patterson-Morris within 0.0017 from
+ * 1 to 40, Jones-Harris within 0.0053 from 5 to 40, Kell within 0.004 from 0 to 40, 0.015 to 99 and 0.18 at 150 degC.
+ * Kell holds at 1 atm also where water would boil. Kell takes t on IPTS-68, as given. Sea water is in seawater_eos80.h,
  * produced water in produced_water.h, water under pressure in water_iapws95.h. */
 #ifndef FLOWCOMP_WATER_H
 #define FLOWCOMP_WATER_H
@@ -50,14 +51,14 @@ FLC_API FLC_STATUS flc_air_saturation_shift_water_cipm_2001(double t_degc, doubl
 FLC_API FLC_STATUS flc_ctl_water_cipm_2001(double t_degc, double t_base_degc, double *result);
 
 /** Density of water, Patterson and Morris
- *  rho = 999.97358 (1 - (7.0134e-8 d + 7.926504e-6 d^2 - 7.575677e-8 d^3 + 7.314894e-10 d^4 - 3.596458e-12 d^5)), d = t -
- *  3.9818
+ *  rho = 999.97358 (1 - (7.0134e-8 d + 7.926504e-6 d^2 - 7.575677e-8 d^3 + 7.314894e-10 d^4 - 3.596458e-12 d^5)), d = t
+ *  - 3.9818
  *
  *  @param t_degc  temperature, ITS-90 {degC} [1, 40]
  *  @return rho {kg/m3}
  *  @source Patterson and Morris, Metrologia 31 (1994) 277-288, 1 to 40 degC; the water of API MPMS 11.1 (2004)
- *  @status from memory; reproduces 100 of 100 published cells of GOST 3900-2022 Table V.1 and the 999.016 kg/m3 of API MPMS
- *  11.1 at 60 degF
+ *  @status from memory; reproduces 100 of 100 published cells of GOST 3900-2022 Table V.1 and the 999.016 kg/m3 of API
+ *  MPMS 11.1 at 60 degF
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_rho_water_patterson_morris_1994(double t_degc, double *result);
@@ -104,8 +105,8 @@ FLC_API FLC_STATUS flc_ctl_water_jones_harris_1992(double t_degc, double t_base_
  *  @param t_degc  temperature, IPTS-68 {degC} [0, 150]
  *  @return rho {kg/m3}
  *  @source Kell, J. Chem. Eng. Data 20 (1975) 97-105, 1 atm
- *  @status published; within 0.0035 kg/m3 of CIPM-2001 from 10 to 40 degC with t as given. A web text of J. Res. NIST 97
- *  (1992) prints the denominator as 16.897850e-3, a misprint: 999.90 instead of 999.97 at 4 degC
+ *  @status published; within 0.0035 kg/m3 of CIPM-2001 from 10 to 40 degC with t as given. A web text of J. Res. NIST
+ *  97 (1992) prints the denominator as 16.897850e-3, a misprint: 999.90 instead of 999.97 at 4 degC
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_rho_water_kell_1975(double t_degc, double *result);

@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Ordinary water: IAPWS-95, pressure from temperature and density and the inverse for the liquid; saturation pressure by the
- * short equation of IAPWS SR1-86.
+/* Ordinary water: IAPWS-95, pressure from temperature and density and the inverse for the liquid; saturation pressure
+ * by the short equation of IAPWS SR1-86.
  *
  *   p = rho R T (1 + delta phi_delta), phi the residual Helmholtz energy of 56 terms
  *
- * R = 0.46151805 kJ/(kg K), delta = rho / 322 kg/m3, tau = 647.096 K / T, T on ITS-90. Between the densities of vapour and
- * liquid at saturation the formula goes on as a loop that is no state of equilibrium: it is evaluated there and not refused. */
+ * R = 0.46151805 kJ/(kg K), delta = rho / 322 kg/m3, tau = 647.096 K / T, T on ITS-90. Between the densities of vapour
+ * and liquid at saturation the formula goes on as a loop that is no state of equilibrium: it is evaluated there and not
+ * refused. */
 #ifndef FLOWCOMP_WATER_IAPWS95_H
 #define FLOWCOMP_WATER_IAPWS95_H
 
@@ -44,8 +45,8 @@ FLC_API FLC_STATUS flc_p_saturation_water_sr1_86(double t_k, double *result);
  *  @param p_mpa  absolute pressure {MPa} [0.000611, 600]
  *  @return rho {kg/m3}
  *  @source IAPWS R6-95(2018), solved inside a bracket
- *  @status from memory; see p_water_iapws95. The ends are ours: below 600 MPa all of it is liquid, and above 643 K the density of
- *  the liquid near saturation runs away towards the critical point
+ *  @status from memory; see p_water_iapws95. The ends are ours: below 600 MPa all of it is liquid, and above 643 K the
+ *  density of the liquid near saturation runs away towards the critical point
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_rho_water_iapws95(double t_k, double p_mpa, double *result);

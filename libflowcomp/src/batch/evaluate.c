@@ -60,27 +60,54 @@ static void write_record(const flc_results *columns, size_t i, const flc_result 
 #undef WRITE
 }
 
+static flc_status check_batch(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
+                              const flc_totals *totals)
+{
+    if (meter == NULL || liquid == NULL || readings == NULL) {
+        return FLC_E_NULL;
+    }
+    if (readings->size != sizeof *readings || (totals != NULL && totals->size != sizeof *totals)) {
+        return FLC_E_SIZE;
+    }
+    return FLC_OK;
+}
+
+/* A batch that does not start leaves nothing that could be taken for results. */
+static flc_status refuse_batch(flc_status why, size_t n, const flc_results *results)
+{
+    flc_result nothing;
+    flc_result_init(&nothing);
+    nothing.status = why;
+    for (size_t i = 0; i < n; i++) {
+        write_record(results, i, &nothing);
+    }
+    return why;
+}
+
 flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
                                 size_t n, const flc_results *results, flc_totals *totals, size_t *refused)
 {
     if (refused != NULL) {
         *refused = 0;
     }
-    if (meter == NULL || liquid == NULL || readings == NULL || results == NULL) {
+    if (results == NULL) {
         return FLC_E_NULL;
     }
-    if (readings->size != sizeof *readings || results->size != sizeof *results) {
+    if (results->size != sizeof *results) {
         return FLC_E_SIZE;
     }
+    flc_status status = check_batch(meter, liquid, readings, totals);
+    if (status != FLC_OK) {
+        return refuse_batch(status, n, results);
+    }
     flc_fp_state fp = flc_fp_enter();
-    flc_status status = FLC_OK;
-    for (size_t i = 0; i < n && status == FLC_OK; i++) {
+    for (size_t i = 0; i < n; i++) {
         flc_reading reading;
         flc_result result;
         read_record(readings, i, &reading);
         flc_result_init(&result);
         const flc_status each = flc_meter_evaluate(meter, liquid, &reading, &result, NULL);
-        if (totals != NULL) {
+        if (totals != NULL && status == FLC_OK) {
             status = flc_totals_add(totals, reading.pulses, &result);
         }
         write_record(results, i, &result);

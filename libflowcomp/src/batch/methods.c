@@ -57,6 +57,20 @@ static flc_status check_batch(const flc_method_info *method, const flc_column *c
     return FLC_OK;
 }
 
+/* A batch that does not start leaves nothing that could be taken for results. */
+static flc_status refuse_batch(flc_status why, size_t n, double *result, uint8_t *status)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (result != NULL) {
+            result[i] = flc_nan();
+        }
+        if (status != NULL) {
+            status[i] = (uint8_t)why;
+        }
+    }
+    return why;
+}
+
 flc_status flc_method_call_n(const flc_method_info *method, const flc_column *columns, size_t column_count, size_t n,
                              double *result, uint8_t *status, size_t *refused)
 {
@@ -65,7 +79,7 @@ flc_status flc_method_call_n(const flc_method_info *method, const flc_column *co
     }
     const flc_status ready = check_batch(method, columns, column_count, result);
     if (ready != FLC_OK) {
-        return ready;
+        return refuse_batch(ready, n, result, status);
     }
     flc_fp_state fp = flc_fp_enter();
     for (size_t i = 0; i < n; i++) {

@@ -141,6 +141,15 @@ static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_l
     petroleum(steps, "CTPL", "combined correction", s->ctpl, "1", "CTL CPL", "11.1.6.1");
 }
 
+static void constant(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
+                     const char *where, const char *source, flc_provenance status)
+{
+    if (!flc_is_nan(value)) {
+        const flc_step step = {symbol, quantity, value, unit, where, source, "", "", status, 0};
+        flc_steps_add(steps, step);
+    }
+}
+
 static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid *liquid)
 {
     const flc_viscosity_trace *v = &trace->viscosity;
@@ -173,6 +182,10 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
          0},
         {"B2", "the same, second liquid", two ? v->second.b : none, "1", "from its points", D341, "2020", "", status,
          0},
+        {"rho_b1", "base density of the first liquid", two ? liquid->first.rho_base_kgm3 : none, "kg/m3",
+         "of the liquid file", "interpolation by base density", "", "", status, 0},
+        {"rho_b2", "base density of the second liquid", two ? liquid->second.rho_base_kgm3 : none, "kg/m3",
+         "of the liquid file", "interpolation by base density", "", "", status, 0},
         {"x2", "share of the second liquid", v->share, "1", "(rho_b - rho_b1)/(rho_b2 - rho_b1)",
          "interpolation by base density", "", "", FLC_COMMON_PRACTICE, 0},
         {"W", "log10 log10 Z", v->w, "1",
@@ -188,13 +201,10 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
     }
 }
 
-static void constant(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
+static void of_meter(flc_steps *steps, const char *symbol, const char *quantity, double value, const char *unit,
                      const char *source, flc_provenance status)
 {
-    if (!flc_is_nan(value)) {
-        const flc_step step = {symbol, quantity, value, unit, "of the meter file", source, "", "", status, 0};
-        flc_steps_add(steps, step);
-    }
+    constant(steps, symbol, quantity, value, unit, "of the meter file", source, status);
 }
 
 static void strain(flc_steps *steps, const char *symbol, const char *quantity, double value, const flc_metal *metal,
@@ -214,24 +224,45 @@ static void strain(flc_steps *steps, const char *symbol, const char *quantity, d
     flc_steps_add(steps, step);
 }
 
+/* The hoop strain per pressure, with the formula of the end condition. */
+static void stretch(flc_steps *steps, const flc_body_options *options, double strain_per_kpa)
+{
+    static const char *const formula[] = {
+        [FLC_END_NONE] = "0: pressure-balanced body",
+        [FLC_END_THIN_WALL] = "D0/(2 E wall)",
+        [FLC_END_THIN_WALL_CLOSED] = "D0 (1 - mu/2)/(2 E wall)",
+        [FLC_END_LAME_OPEN] = "[(1 - mu) a^2 + (1 + mu) b^2]/[E (b^2 - a^2)], a = D0/2, b = a + wall",
+        [FLC_END_LAME_CLOSED] = "[(1 - 2 mu) a^2 + (1 + mu) b^2]/[E (b^2 - a^2)], a = D0/2, b = a + wall",
+        [FLC_END_LAME_HELD] = "(1 + mu)[(1 - 2 mu) a^2 + b^2]/[E (b^2 - a^2)], a = D0/2, b = a + wall",
+    };
+    if (options->end != FLC_END_NONE) {
+        const flc_metal *metal = &options->housing;
+        of_meter(steps, "wall", "wall of the housing", options->wall_m, "m", BODY, FLC_USER_GIVEN);
+        of_meter(steps, "E", "Young's modulus of the housing", metal->modulus_gpa * 1e6, "kPa", metal->source,
+                 metal->provenance);
+        of_meter(steps, "mu", "Poisson's ratio of the housing", metal->poisson, "1", metal->source, metal->provenance);
+    }
+    constant(steps, "eps", "hoop strain of the bore per pressure", strain_per_kpa, "1/kPa", formula[options->end], BODY,
+             FLC_COMPUTED);
+}
+
 static void body(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
     const flc_body_state *b = &trace->body;
     const flc_body_model *m = &meter->body;
     const double none = flc_nan();
-    constant(steps, "D0", "bore at T0 and P0", m->d0_m, "m", BODY, FLC_USER_GIVEN);
-    constant(steps, "T0", "reference temperature of D0", m->t0_degc, "degC", BODY, FLC_USER_GIVEN);
-    constant(steps, "P0", "reference pressure of D0, gauge", m->p0_kpag, "kPa", BODY, FLC_USER_GIVEN);
-    constant(steps, "k", "part of the bore's area blocked by hub and blade roots", m->area_blocked, "1", BODY,
+    of_meter(steps, "D0", "bore at T0 and P0", m->d0_m, "m", BODY, FLC_USER_GIVEN);
+    of_meter(steps, "T0", "reference temperature of D0", m->t0_degc, "degC", BODY, FLC_USER_GIVEN);
+    of_meter(steps, "P0", "reference pressure of D0, gauge", m->p0_kpag, "kPa", BODY, FLC_USER_GIVEN);
+    of_meter(steps, "k", "part of the bore's area blocked by hub and blade roots", m->area_blocked, "1", BODY,
              FLC_USER_GIVEN);
-    constant(steps, "alphaH", "linear expansion, housing",
+    of_meter(steps, "alphaH", "linear expansion, housing",
              m->housing.law == FLC_EXPANSION_MEAN ? m->housing.alpha_per_k : none, "1/K", m->housing.source,
              m->housing.provenance);
-    constant(steps, "alphaR", "linear expansion, rotor",
+    of_meter(steps, "alphaR", "linear expansion, rotor",
              m->rotor.law == FLC_EXPANSION_MEAN ? m->rotor.alpha_per_k : none, "1/K", m->rotor.source,
              m->rotor.provenance);
-    constant(steps, "eps", "hoop strain of the bore per kPa, by the end condition", m->strain_per_kpa, "1/kPa", BODY,
-             FLC_COMPUTED);
+    stretch(steps, &meter->body_options, m->strain_per_kpa);
     strain(steps, "eH", "strain of the housing", b->strain_housing, &m->housing, b->flags);
     strain(steps, "eR", "strain of the rotor", b->strain_rotor, &m->rotor, b->flags);
     const flc_step step[] = {
@@ -260,6 +291,26 @@ static void roshko(flc_steps *steps, const flc_trace *trace)
                trace->result.flags & (FLC_FLAG_BELOW_CURVE | FLC_FLAG_ABOVE_CURVE));
 }
 
+/* The end of the curve and the policy that goes on from it. */
+static void beyond(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
+{
+    const flc_result *r = &trace->result;
+    const flc_curve *c = meter->curve;
+    const int is_below = (r->flags & FLC_FLAG_BELOW_CURVE) != 0;
+    const int holds = (is_below ? meter->options.below : meter->options.above) == FLC_BEYOND_HOLD_END;
+    of_meter(steps, "x_e", "end of the curve", is_below ? c->x_low : c->x_high, "1", "calibration curve",
+             FLC_USER_GIVEN);
+    of_meter(steps, "St_e", "St there", is_below ? c->segment[0].c[0] : c->st_high, "1", "calibration curve",
+             FLC_USER_GIVEN);
+    if (!holds) {
+        of_meter(steps, "m_e", "dSt/dx there", is_below ? c->slope_low : c->slope_high, "1", "calibration curve",
+                 FLC_USER_GIVEN);
+    }
+    similarity(steps, "St", "Strouhal number", r->st, "1",
+               holds ? "St_e (policy hold_end)" : "St_e + m_e (x - x_e) (policy extend_slope)", FLC_FLAG_EXTRAPOLATED);
+    similarity(steps, "s", "slope of the curve, d ln St/d ln Ro", r->slope, "1", holds ? "0" : "m_e / St", 0);
+}
+
 /* The row of the curve that was used, so that St can be redone by hand. */
 static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
@@ -270,30 +321,33 @@ static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *met
     }
     similarity(steps, "x", "abscissa of the curve", trace->curve.ln_ro, "1", "ln Ro", 0);
     if (r->flags & FLC_FLAG_EXTRAPOLATED) {
-        similarity(steps, "St", "Strouhal number", r->st, "1", "by the policy for the end of the curve",
-                   r->flags & FLC_FLAG_EXTRAPOLATED);
+        beyond(steps, trace, meter);
         return;
     }
     const flc_curve_segment *segment = &meter->curve->segment[trace->curve.segment];
-    constant(steps, "x_i", "left knot of the segment", segment->x, "1", "calibration curve", FLC_USER_GIVEN);
+    of_meter(steps, "x_i", "left knot of the segment", segment->x, "1", "calibration curve", FLC_USER_GIVEN);
     for (size_t j = 0; j < 4; j++) {
-        constant(steps, symbols[j], "coefficient of the segment", segment->c[j], "1", "calibration curve",
+        of_meter(steps, symbols[j], "coefficient of the segment", segment->c[j], "1", "calibration curve",
                  FLC_USER_GIVEN);
     }
     similarity(steps, "St", "Strouhal number", r->st, "1", "c0 + u (c1 + u (c2 + u c3)), u = x - x_i", 0);
+    similarity(steps, "s", "slope of the curve, d ln St/d ln Ro", r->slope, "1", "(c1 + u (2 c2 + u 3 c3)) / St", 0);
 }
 
-static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
+static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *meter, const flc_liquid *liquid)
 {
     const flc_result *r = &trace->result;
     curve(steps, trace, meter);
-    similarity(steps, "s", "slope of the curve", r->slope, "1", "d ln St/d ln Ro", 0);
     similarity(steps, "K", "K-factor at the meter", r->k_per_m3, "1/m3", "[4 St/(pi D0^3)] B", 0);
     similarity(steps, "q", "volume flow while flowing", r->q_m3s, "m3/s", "f / K", 0);
     similarity(steps, "Re", "Reynolds number", r->re, "1", "4 q/(pi D nu)", 0);
     similarity(steps, "V", "gross volume", r->v_m3, "m3", "N / K", 0);
     similarity(steps, "q_b", "volume flow at base", r->q_base_m3s, "m3/s", "q CTPL", 0);
     similarity(steps, "V_b", "base volume", r->v_base_m3, "m3", "V CTPL", 0);
+    if (!flc_is_nan(r->u_v_nu)) {
+        constant(steps, "u(nu)", "relative standard uncertainty of nu", liquid->options.u_nu_relative, "1",
+                 "of the liquid file", "declared viscosity source", FLC_USER_GIVEN);
+    }
     similarity(steps, "u_nu", "relative standard uncertainty of V from nu", r->u_v_nu, "1", "|s| u(nu)", 0);
     similarity(steps, "f_x", "highest frequency that partial flow may have had", trace->f_bound_hz, "Hz",
                "1.1 times the larger neighbour, or the top of the curve", 0);
@@ -319,7 +373,7 @@ void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_tr
         roshko(steps, trace);
     }
     if (trace->reached == FLC_STAGE_RESULT) {
-        results(steps, trace, meter);
+        results(steps, trace, meter, liquid);
     }
 }
 
@@ -353,10 +407,13 @@ flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const f
     flc_fp_state fp = flc_fp_enter();
     flc_trace trace;
     status = flc_meter_trace(meter, liquid, reading, &trace, error);
-    flc_steps list = {steps, capacity, 0};
+    flc_steps list = {NULL, 0, 0};
     flc_steps_of(meter, liquid, &trace, &list);
     *count = list.count;
-    if (list.count > capacity) {
+    if (list.count <= capacity) {
+        list = (flc_steps){steps, capacity, 0};
+        flc_steps_of(meter, liquid, &trace, &list);
+    } else {
         status = flc_fail(error, FLC_E_BUFFER, "capacity", -1, (double)capacity, (double)list.count, NULL);
     }
     flc_fp_leave(fp);

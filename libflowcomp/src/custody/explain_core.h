@@ -6,7 +6,7 @@
 #include "flowcomp/explain.h"
 #include "meter_core.h"
 
-#define FLC_STEPS_MAX 80 /* more than any evaluation has */
+#define FLC_STEPS_MAX 96 /* more than any evaluation has */
 
 typedef struct flc_steps {
     flc_step *step;

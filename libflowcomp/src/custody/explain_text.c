@@ -70,6 +70,9 @@ static void write_verdict(flc_text *text, const flc_trace *trace, const flc_erro
 flc_status flc_explain_text(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading, char *text,
                             size_t size, size_t *needed)
 {
+    if (text != NULL && size > 0) {
+        text[0] = '\0';
+    }
     if (needed == NULL || meter == NULL || liquid == NULL || reading == NULL || (text == NULL && size > 0)) {
         return FLC_E_NULL;
     }

@@ -111,19 +111,14 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
     flc_fp_state fp = flc_fp_enter();
     flc_totals sum = *totals; /* changed as a whole or not at all */
     int64_t count;
-    int fits = 1;
     const int readable = to_count(pulses, &count);
-    sum.records++;
+    const int refused = !readable || (result->status != FLC_OK && result->status != FLC_E_BELOW_CURVE);
     sum.flags |= result->flags;
-    if (!readable) {
-        sum.unreadable++;
-        sum.refused++;
-    } else {
-        sum.refused += result->status != FLC_OK && result->status != FLC_E_BELOW_CURVE;
-        fits = add_checked(&sum.pulses_in, count) && add_checked(place_of_pulses(&sum, result), count);
-        if (fits && result->status == FLC_OK) {
-            fits = add_volumes(&sum, result);
-        }
+    int fits = add_checked(&sum.records, 1) && add_checked(&sum.unreadable, !readable) &&
+               add_checked(&sum.refused, refused);
+    if (fits && readable) {
+        fits = add_checked(&sum.pulses_in, count) && add_checked(place_of_pulses(&sum, result), count) &&
+               (result->status != FLC_OK || add_volumes(&sum, result));
     }
     if (fits) {
         *totals = sum;

@@ -28,6 +28,7 @@ flc_status flc_curve_beyond_from_name(const char *name, flc_curve_beyond *choice
 
 #define KNOTS_MAX 4096
 #define KNOT_GAP 1e-9
+#define COEFFICIENT_MAX 1e100 /* so that no square overflows */
 #define JOIN 1e-9 /* segments must meet the next knot this closely, relative */
 
 static flc_status check_choices(flc_curve_convention convention, flc_body_treatment treatment, flc_error *error)
@@ -64,9 +65,10 @@ static flc_status check_knots(size_t knots, const double *ln_ro, const double *s
 static flc_status check_segment(const double *c, double st, double next_st, double width, size_t i, flc_error *error)
 {
     for (size_t j = 0; j < 4; j++) {
-        if (flc_is_nan(c[j]) || !flc_is_finite(c[j])) {
-            return flc_fail(error, flc_is_nan(c[j]) ? FLC_E_NAN : FLC_E_INFINITE, "coefficients", (int64_t)(4 * i + j),
-                            c[j], flc_nan(), NULL);
+        const flc_status status =
+            flc_check_range(error, "coefficients", (int64_t)(4 * i + j), c[j], -COEFFICIENT_MAX, COEFFICIENT_MAX);
+        if (status != FLC_OK) {
+            return status;
         }
     }
     if (flc_bits_of(c[0]) != flc_bits_of(st)) {
@@ -81,23 +83,49 @@ static flc_status check_segment(const double *c, double st, double next_st, doub
     return FLC_OK;
 }
 
-/* Between sample points a cubic of a sane curve moves little: sixteen a segment find any place where St is not positive
- * or where flow would not rise with frequency. */
-#define SAMPLES 16
+/* Places where a cubic may be lowest or highest from 0 to width: both ends and its turning points, the roots of its
+ * derivative. Returns how many. */
+static int extreme_places(const double *c, double width, double *u)
+{
+    const double a = 3.0 * c[3], b = 2.0 * c[2];
+    const double discriminant = b * b - 4.0 * a * c[1];
+    int count = 0;
+    u[count++] = 0.0;
+    u[count++] = width;
+    if (!(discriminant >= 0.0)) {
+        return count;
+    }
+    /* q keeps the larger of the two sums, so that neither root is lost to cancellation */
+    const double root = flc_sqrt(discriminant);
+    const double q = b < 0.0 ? -0.5 * (b - root) : -0.5 * (b + root);
+    const double roots[2] = {a != 0.0 ? q / a : 0.0, q != 0.0 ? c[1] / q : 0.0};
+    for (int i = 0; i < 2; i++) {
+        if (roots[i] > 0.0 && roots[i] < width) {
+            u[count++] = roots[i];
+        }
+    }
+    return count;
+}
 
+/* St is positive and flow rises with frequency everywhere, that is dSt/dx < St: both are judged where St and where
+ * St - dSt/dx, a cubic too, may be lowest. */
 static flc_status check_shape(const flc_curve *curve, flc_error *error)
 {
     for (size_t i = 0; i < curve->segments; i++) {
         const flc_curve_segment *s = &curve->segment[i];
-        const double end = i + 1 < curve->segments ? curve->segment[i + 1].x : curve->x_high;
-        for (int k = 0; k <= SAMPLES; k++) {
-            const double u = (end - s->x) * ((double)k / SAMPLES);
-            const double st = flc_segment_value(s, u);
+        const double width = (i + 1 < curve->segments ? curve->segment[i + 1].x : curve->x_high) - s->x;
+        const double *c = s->c;
+        const double rise[4] = {c[0] - c[1], c[1] - 2.0 * c[2], c[2] - 3.0 * c[3], c[3]};
+        double u[8];
+        int places = extreme_places(c, width, u);
+        places += extreme_places(rise, width, u + places);
+        for (int k = 0; k < places; k++) {
+            const double st = flc_segment_value(s, u[k]);
             if (!(st > 0.0)) {
                 return flc_fail(error, FLC_E_DOMAIN, "st", (int64_t)i, st, 0.0, "St must stay positive");
             }
-            if (!(flc_segment_derivative(s, u) < st)) {
-                return flc_fail(error, FLC_E_NOT_MONOTONIC, "ln_ro", (int64_t)i, s->x + u, flc_nan(),
+            if (!(flc_segment_derivative(s, u[k]) < st)) {
+                return flc_fail(error, FLC_E_NOT_MONOTONIC, "ln_ro", (int64_t)i, s->x + u[k], flc_nan(),
                                 "d ln St/d ln Ro reaches 1: flow would not rise with frequency");
             }
         }
@@ -256,21 +284,14 @@ static void widen(double st, double *low, double *high)
     *high = st > *high ? st : *high;
 }
 
-/* Turning points of one cubic between two places in it: the roots of its derivative. */
+/* Turning points of one cubic between two places in it. */
 static void turning_points(const flc_curve_segment *s, double u_from, double u_to, double *low, double *high)
 {
-    const double a = 3.0 * s->c[3], b = 2.0 * s->c[2], c = s->c[1];
-    const double discriminant = b * b - 4.0 * a * c;
-    if (!(discriminant >= 0.0)) {
-        return;
-    }
-    /* q keeps the larger of the two sums, so that neither root is lost to cancellation */
-    const double root = flc_sqrt(discriminant);
-    const double q = b < 0.0 ? -0.5 * (b - root) : -0.5 * (b + root);
-    const double roots[2] = {a != 0.0 ? q / a : u_from, q != 0.0 ? c / q : u_from};
-    for (int i = 0; i < 2; i++) {
-        if (roots[i] > u_from && roots[i] < u_to) {
-            widen(flc_segment_value(s, roots[i]), low, high);
+    double u[4];
+    const int count = extreme_places(s->c, u_to, u);
+    for (int i = 2; i < count; i++) { /* after the two ends */
+        if (u[i] > u_from) {
+            widen(flc_segment_value(s, u[i]), low, high);
         }
     }
 }

@@ -228,6 +228,9 @@ static void keep_used(flc_liquid_options *options)
 {
     const int uses_points = options->viscosity != FLC_VISCOSITY_MEASURED;
     const int between = options->viscosity == FLC_VISCOSITY_BETWEEN;
+    const int uses_lines = uses_points && !(options->viscosity == FLC_VISCOSITY_TYPICAL && options->points.count == 1);
+    options->form = uses_lines ? options->form : FLC_D341_BODY;
+    options->beyond = uses_lines ? options->beyond : FLC_VISCOSITY_REFUSE;
     options->points.count = uses_points ? options->points.count : 0;
     options->second.count = between ? options->second.count : 0;
     options->points.rho_base_kgm3 = between ? options->points.rho_base_kgm3 : flc_nan();

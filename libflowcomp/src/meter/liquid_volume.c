@@ -138,9 +138,9 @@ flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *
         trace->factors.flags = FLC_FLAG_NO_VOLUME_CORRECTION;
         return FLC_OK;
     }
-    flc_status status = one_density(density, error);
+    flc_status status = check_conditions(t_degc, "t_degc", p_kpag, "p_kpag", error);
     if (status == FLC_OK) {
-        status = check_conditions(t_degc, "t_degc", p_kpag, "p_kpag", error);
+        status = one_density(density, error);
     }
     if (status == FLC_OK) {
         status = flc_is_nan(density->rho_base_kgm3) ? from_observed(liquid, density, trace, error)

@@ -3,6 +3,7 @@
 #include "meter_core.h"
 #include "fp_guard.h"
 #include "similarity_core.h"
+#include <float.h>
 
 #define F_MAX 1e6
 #define PULSES_MAX 9007199254740992.0 /* 2^53 */
@@ -42,23 +43,29 @@ static flc_status check_whole(double pulses, flc_error *error)
 static flc_status flowing_frequency(const flc_reading *in, double count, flc_trace *trace, flc_error *error)
 {
     const int seconds = !flc_is_nan(in->flowing_s), mean = !flc_is_nan(in->f_flowing_hz);
-    flc_status status = FLC_OK;
     if (seconds && mean) {
         return flc_fail(error, FLC_E_CONFLICT, "f_flowing_hz", -1, in->f_flowing_hz, flc_nan(),
                         "give flowing_s or f_flowing_hz, not both");
     }
-    if (seconds) {
-        status = flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s);
-        trace->result.f_hz = count / in->flowing_s;
-    } else if (mean) {
-        status = flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz, F_MAX);
-        trace->result.f_hz = in->f_flowing_hz;
-    } else {
+    if (!seconds && !mean) {
         trace->result.f_hz = trace->f_mean_hz;
         return FLC_OK;
     }
-    trace->result.flags |= FLC_FLAG_FLOWING_KNOWN;
+    const flc_status status =
+        seconds ? flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s)
+                : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz, F_MAX);
+    if (status == FLC_OK) {
+        trace->result.f_hz = seconds ? count / in->flowing_s : in->f_flowing_hz;
+        trace->result.flags |= FLC_FLAG_FLOWING_KNOWN;
+    }
     return status;
+}
+
+/* A neighbour's frequency may be unknown, or too high to believe (the bound then ends at the top of the curve), but it is
+ * a number and not negative. */
+static flc_status check_neighbour(const char *name, double f_hz, flc_error *error)
+{
+    return flc_is_nan(f_hz) ? FLC_OK : flc_check_range(error, name, -1, f_hz, 0.0, DBL_MAX);
 }
 
 static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *error)
@@ -83,7 +90,13 @@ static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *err
     }
     trace->f_mean_hz = count / in->duration_s;
     status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, F_MAX);
-    return status == FLC_OK ? flowing_frequency(in, count, trace, error) : status;
+    if (status == FLC_OK) {
+        status = flowing_frequency(in, count, trace, error);
+    }
+    if (status == FLC_OK) {
+        status = check_neighbour("f_before_hz", in->f_before_hz, error);
+    }
+    return status == FLC_OK ? check_neighbour("f_after_hz", in->f_after_hz, error) : status;
 }
 
 static flc_status frequency(const flc_reading *in, flc_trace *trace, flc_error *error)
@@ -274,6 +287,14 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
     return status;
 }
 
+/* A NaN of the caller's, with whatever sign and payload, does not pass through. */
+static void one_nan(flc_result *result)
+{
+#define CANONICAL(name, unit, meaning) result->name = flc_is_nan(result->name) ? flc_nan() : result->name;
+    FLC_RESULT_LIST(CANONICAL)
+#undef CANONICAL
+}
+
 flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
                            flc_trace *trace, flc_error *error)
 {
@@ -283,6 +304,7 @@ flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, con
     trace->f_mean_hz = trace->p_used_kpag = trace->f_bound_hz = flc_nan();
     flc_result_init(&trace->result);
     trace->result.status = run(meter, liquid, trace, error);
+    one_nan(&trace->result);
     return trace->result.status;
 }
 

@@ -55,7 +55,8 @@ static flc_status rho60_from_observed(double rho_kgm3, double t_degf, double p_p
     if (observed_excess(&o, RHO60_LOW, &slope) > 0.0 || observed_excess(&o, RHO60_HIGH, &slope) < 0.0) {
         return FLC_E_NO_ROOT;
     }
-    const double root = flc_bracketed_newton(observed_excess, &o, RHO60_LOW, RHO60_HIGH, 0.5 * (RHO60_LOW + RHO60_HIGH));
+    const double root =
+        flc_bracketed_newton(observed_excess, &o, RHO60_LOW, RHO60_HIGH, 0.5 * (RHO60_LOW + RHO60_HIGH));
     *rho60 = root < RHO60_LOW ? RHO60_LOW : root > RHO60_HIGH ? RHO60_HIGH : root;
     return FLC_OK;
 }

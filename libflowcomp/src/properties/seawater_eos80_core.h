@@ -24,8 +24,8 @@ static inline double flc_salinity_slope(flc_salinity_terms f, double s)
 static inline flc_salinity_terms flc_seawater_surface(double t)
 {
     flc_salinity_terms rho;
-    rho.at0 = 999.842594 +
-              t * (6.793952e-2 + t * (-9.095290e-3 + t * (1.001685e-4 + t * (-1.120083e-6 + t * 6.536332e-9))));
+    rho.at0 =
+        999.842594 + t * (6.793952e-2 + t * (-9.095290e-3 + t * (1.001685e-4 + t * (-1.120083e-6 + t * 6.536332e-9))));
     rho.by_s = 8.24493e-1 + t * (-4.0899e-3 + t * (7.6438e-5 + t * (-8.2467e-7 + t * 5.3875e-9)));
     rho.by_s15 = -5.72466e-3 + t * (1.0227e-4 + t * -1.6546e-6);
     rho.by_s2 = 4.8314e-4;

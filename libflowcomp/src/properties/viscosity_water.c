@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "flowcomp/viscosity_water.h"
+#include "double_double.h"
 #include "fpmath.h"
 #include "method.h"
 #include "seawater_eos80_core.h"
@@ -27,19 +28,29 @@ static double dilute_viscosity(double t_k)
     return 100.0 / (flc_sqrt(inverse) * sum);
 }
 
-/* mu1 = exp(r sum over j of (r - 1)^j sum over i of H_ij (1 / Tr - 1)^i). */
+/* Highest power of 1 / Tr - 1 beside each power of r - 1. */
+static const int h_degree[] = {3, 5, 4, 1, 3, 4, 5};
+
+static flc_dd plus_times(flc_dd sum, double factor, flc_dd term)
+{
+    return flc_dd_add(flc_dd_multiply(sum, flc_dd_of(factor)), term);
+}
+
+/* mu1 = exp(r sum over j of (r - 1)^j sum over i of H_ij (1 / Tr - 1)^i). In the liquid the terms cancel 20-fold and
+ * the exponent is taken to a power of e, so the sum is carried with 106 bits. */
 static double density_factor(double t_k, double rho)
 {
     const double x = (T_REFERENCE - t_k) / t_k, y = (rho - RHO_REFERENCE) / RHO_REFERENCE;
-    double sum = 0.0;
-    for (size_t j = FLC_COUNT_OF(r12_08_h); j-- > 0;) {
-        double of_x = 0.0;
-        for (size_t i = FLC_COUNT_OF(r12_08_h[0]); i-- > 0;) {
-            of_x = of_x * x + r12_08_h[j][i];
+    flc_dd sum = {0.0, 0.0};
+    for (size_t j = FLC_COUNT_OF(h_degree); j-- > 0;) {
+        flc_dd of_x = {0.0, 0.0};
+        for (int i = h_degree[j]; i >= 0; i--) {
+            of_x = plus_times(of_x, x, r12_08_h[j][i]);
         }
-        sum = sum * y + of_x;
+        sum = plus_times(sum, y, of_x);
     }
-    return flc_exp(rho / RHO_REFERENCE * sum);
+    const flc_dd exponent = flc_dd_multiply(flc_dd_of(rho / RHO_REFERENCE), sum);
+    return flc_exp(exponent.hi) * (1.0 + exponent.lo);
 }
 
 /* mPa s */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "flowcomp/water_iapws95.h"
 #include "bracketed_newton.h"
+#include "double_double.h"
 #include "fpmath.h"
 #include "method.h"
 
@@ -11,7 +12,8 @@
 #define RHO_HIGH 1250.0         /* kg/m3: above every pressure of the inverse */
 
 typedef struct power_term {
-    double c, d, t, n;
+    double c, d, t; /* whole numbers, but t, which is a multiple of 1/8 from -1/2 to 50 */
+    flc_dd n;
 } power_term;
 
 typedef struct gaussian_term {
@@ -29,21 +31,76 @@ typedef struct derivatives {
     double first, second;
 } derivatives;
 
-/* n delta^d tau^t exp(-delta^c): l = d - c delta^c is its logarithmic slope. */
+/* In the liquid the terms with the same exponential cancel 2000-fold, so their sums are carried with 106 bits, with the
+ * coefficients as printed and powers by multiplication and square roots. */
+#define DELTA_POWERS 16
+#define TAU_POWERS 52
+#define C_POWERS 7
+
+typedef struct powers {
+    flc_dd delta[DELTA_POWERS]; /* from 0 */
+    flc_dd tau[TAU_POWERS];     /* from -1 */
+    flc_dd eighth[8];           /* tau^(1/8) to the power 0 to 7 */
+} powers;
+
+static flc_dd root_of(flc_dd square)
+{
+    const double root = flc_sqrt(square.hi);
+    const flc_dd rest = flc_dd_add(square, flc_dd_negative(flc_dd_product(root, root)));
+    return flc_dd_sum_ordered(root, rest.hi / (2.0 * root));
+}
+
+static void powers_of(double delta, double tau, powers *p)
+{
+    const flc_dd one = flc_dd_of(1.0), eighth = root_of(root_of(root_of(flc_dd_of(tau))));
+    p->delta[0] = one;
+    for (int k = 1; k < DELTA_POWERS; k++) {
+        p->delta[k] = flc_dd_multiply(p->delta[k - 1], flc_dd_of(delta));
+    }
+    p->tau[0] = flc_dd_divide(one, flc_dd_of(tau));
+    p->tau[1] = one;
+    for (int k = 2; k < TAU_POWERS; k++) {
+        p->tau[k] = flc_dd_multiply(p->tau[k - 1], flc_dd_of(tau));
+    }
+    p->eighth[0] = one;
+    for (int k = 1; k < 8; k++) {
+        p->eighth[k] = flc_dd_multiply(p->eighth[k - 1], eighth);
+    }
+}
+
+/* n delta^d tau^t */
+static flc_dd power_product(const power_term *k, const powers *p)
+{
+    const int eighths = 8 + (int)(8.0 * k->t);
+    flc_dd product = flc_dd_multiply(k->n, flc_dd_multiply(p->delta[(int)k->d], p->tau[eighths / 8]));
+    return eighths % 8 == 0 ? product : flc_dd_multiply(product, p->eighth[eighths % 8]);
+}
+
+/* Terms n delta^d tau^t exp(-delta^c) of one c: s0, s1, s2 are the sums of n delta^d tau^t times 1, d, d (d - 1). */
+typedef struct power_sums {
+    flc_dd s0, s1;
+    double s2;
+} power_sums;
+
 static void add_powers(double delta, double tau, derivatives *sum)
 {
+    powers p;
+    powers_of(delta, tau, &p);
+    power_sums of_c[C_POWERS] = {{{0.0, 0.0}, {0.0, 0.0}, 0.0}};
     for (size_t i = 0; i < FLC_COUNT_OF(power_terms); i++) {
         const power_term *k = &power_terms[i];
-        double phi = k->n * flc_pow(delta, k->d) * flc_pow(tau, k->t);
-        double l = k->d, l_fall = 0.0;
-        if (k->c > 0.0) {
-            const double delta_c = flc_pow(delta, k->c);
-            phi = phi * flc_exp(-delta_c);
-            l = k->d - k->c * delta_c;
-            l_fall = k->c * k->c * delta_c;
-        }
-        sum->first += phi * l;
-        sum->second += phi * (l * (l - 1.0) - l_fall);
+        power_sums *s = &of_c[(int)k->c];
+        const flc_dd product = power_product(k, &p);
+        s->s0 = flc_dd_add(s->s0, product);
+        s->s1 = flc_dd_add(s->s1, flc_dd_multiply(flc_dd_of(k->d), product));
+        s->s2 += k->d * (k->d - 1.0) * product.hi;
+    }
+    for (int c = C_POWERS - 1; c >= 0; c--) {
+        const power_sums *s = &of_c[c];
+        const double delta_c = p.delta[c].hi, u = c * delta_c;
+        const double decay = c == 0 ? 1.0 : flc_exp(-delta_c);
+        sum->first += decay * flc_dd_add(s->s1, flc_dd_multiply(flc_dd_of(-u), s->s0)).hi;
+        sum->second += decay * (s->s2 - 2.0 * u * s->s1.hi + u * (u + 1.0 - c) * s->s0.hi);
     }
 }
 
@@ -60,9 +117,9 @@ static void add_gaussians(double delta, double tau, derivatives *sum)
     }
 }
 
-/* phi = n Delta^b delta psi, Delta = theta^2 + B x^a, theta = 1 - tau + A x^(1 / (2 beta)), psi = exp(-C x - D (tau - 1)^2),
- * x = (delta - 1)^2. l and l_rise are the first and second derivative of ln(phi / delta). Delta is zero at the critical
- * point only, where the term and its first derivative are zero. */
+/* phi = n Delta^b delta psi, Delta = theta^2 + B x^a, theta = 1 - tau + A x^(1 / (2 beta)), psi = exp(-C x - D (tau -
+ * 1)^2), x = (delta - 1)^2. l and l_rise are the first and second derivative of ln(phi / delta). Delta is zero at the
+ * critical point only, where the term and its first derivative are zero. */
 static void add_nonanalytic(double delta, double tau, derivatives *sum)
 {
     const double e = delta - 1.0, x = e * e;
@@ -80,8 +137,7 @@ static void add_nonanalytic(double delta, double tau, derivatives *sum)
                                  4.0 * k->a * (k->a - 1.0) * bx;
         const double l = e * (k->b * by_e / big - 2.0 * k->C);
         const double l_rise = k->b * (big_curve / big - x * by_e * by_e / (big * big)) - 2.0 * k->C;
-        const double phi =
-            k->n * flc_pow(big, k->b) * delta * flc_exp(-k->C * x - k->D * (tau - 1.0) * (tau - 1.0));
+        const double phi = k->n * flc_pow(big, k->b) * delta * flc_exp(-k->C * x - k->D * (tau - 1.0) * (tau - 1.0));
         sum->first += phi * (1.0 + delta * l);
         sum->second += phi * delta * (2.0 * l + delta * (l * l + l_rise));
     }

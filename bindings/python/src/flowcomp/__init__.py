@@ -14,7 +14,7 @@ from __future__ import annotations
 from importlib import import_module as _import_module
 from typing import TYPE_CHECKING, Any
 
-from . import errors, methods, selfcheck
+from . import errors, methods
 from ._version import versions
 from ._words import FLAG_BITS as FLAGS
 from ._words import flag_words
@@ -31,20 +31,26 @@ from .totals import Totals
 from .units import (UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names)
 
 if TYPE_CHECKING:
+    from . import selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
 
 __version__ = versions()["flowcomp"]
 
-# Loaded on first use: they bring the analysis library with them.
-_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit"}
+# Loaded on first use: what fits brings the analysis library with it.
+_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit", "selfcheck": "selfcheck"}
 
 
 def __getattr__(name: str) -> Any:
-    if name in _LAZY:
-        value = getattr(_import_module("." + _LAZY[name], __name__), name)
-        globals()[name] = value
-        return value
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    if name not in _LAZY:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    module = _import_module("." + _LAZY[name], __name__)
+    value = module if name == _LAZY[name] else getattr(module, name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *_LAZY})
 
 
 __all__ = [

@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 from pathlib import Path
 
 import numpy as np
@@ -155,9 +156,10 @@ class HeadLines:
         value, line = self.values.get(key, ("", 0))
         return number_of(value, self.decimal_comma, file=self.file, line=line, column=key)
 
-    def required_number(self, key: str, example: tuple[str, str] | None = None) -> float:
-        self.text(key, example)
-        return self.number(key)
+    def metres(self, key: str) -> float:
+        """Value of a line in millimetres as metres, rounded once: 77.93 gives the double next to 0.07793."""
+        value = self.number(key)
+        return math.nan if math.isnan(value) else float(Decimal(repr(value)).scaleb(-3))
 
     def quantity(self, quantity: Quantity) -> float:
         """Value of the one line that holds the quantity, in the library's unit; NaN where there is none."""
@@ -207,13 +209,13 @@ def read_head(lines: HeadLines) -> Head:
     :raises InputError: that names the first missing or wrong line, with an example
     """
     end = lines.word("end", ENDS)
-    bore = lines.required_number("bore_mm") / 1000
-    if not math.isnan(t0 := lines.quantity(T0)):
-        t0_degc = t0
-    else:
-        t0_degc = lines.required_number("t0_degc")
-    wall = lines.required_number("wall_mm", WALL) / 1000 if end != "none" else math.nan
-    hub, p0 = lines.number("hub_mm") / 1000, lines.quantity(P0)
+    lines.text("bore_mm")
+    bore = lines.metres("bore_mm")
+    if math.isnan(t0 := lines.quantity(T0)):
+        lines.text("t0_degc")
+    if end != "none":
+        lines.text("wall_mm", WALL)
+    hub, p0 = lines.metres("hub_mm"), lines.quantity(P0)
     if hub >= bore:
         raise InputError("the hub is as wide as the bore; hub_mm is a diameter", file=lines.file,
                          line=lines.line("hub_mm"))
@@ -224,12 +226,12 @@ def read_head(lines: HeadLines) -> Head:
         body=lines.word("body", TREATMENTS),
         reference_volume=lines.word("reference_volume", REFERENCES),
         bore_m=bore,
-        t0_degc=t0_degc,
+        t0_degc=t0,
         p0_kpag=0.0 if math.isnan(p0) else p0,
         housing=lines.metal("housing"),
         rotor=lines.rotor(),
         end=end,
-        wall_m=wall,
+        wall_m=lines.metres("wall_mm") if end != "none" else math.nan,
         area_blocked=0.0 if math.isnan(hub) else (hub / bore) ** 2,
         k_nominal_per_m3=lines.quantity(K_NOMINAL),
         u_k_pct=lines.number("u_k_pct"),

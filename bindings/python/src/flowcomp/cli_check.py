@@ -10,7 +10,7 @@ from typing import Annotated, Any
 
 import typer
 
-from .cli_support import guarded, say, table
+from .cli_support import FINDINGS, FINE, guarded, say, table
 from .input_error import InputError, close_names
 
 
@@ -34,7 +34,7 @@ def methods(
         say(infos[0].describe())
     else:
         table(f"{len(infos)} methods", ["method", "result", "status", "source"],
-              [[info.name, info.unit, info.status, info.source] for info in infos], text_columns=4)
+              [[info.name, info.unit, info.status, info.source] for info in infos], texts=range(4))
 
 
 def without_nan(value: Any) -> Any:
@@ -44,3 +44,19 @@ def without_nan(value: Any) -> Any:
     if isinstance(value, (list, tuple)):
         return [without_nan(item) for item in value]
     return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
+@guarded
+def selfcheck() -> int:
+    """Check the installed library: each quantity against the values that the package carries, with their status.
+
+    A line for each quantity and a verdict; exit code 1 if a value is off, or if there was nothing to compare.
+    """
+    from .selfcheck import run
+
+    report = run()
+    for line in report.lines():
+        say(line)
+    say("The arithmetic of the methods was checked, not their fitness for a contract; 'from memory' is to be confirmed "
+        "against the print.")
+    return FINE if report.passed else FINDINGS

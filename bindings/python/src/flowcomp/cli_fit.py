@@ -82,7 +82,7 @@ def show_fit(read: Certificate, body: Body, found: Fit) -> None:
     say()
     table("Points (K in pulses/m3; K0, Ro and St with the body at T0 and P0)",
           ["line", "liquid", "Ro", "Re", "K", "K0", "St", "residual %", "U % (k=2)", "weight", "flags"], rows,
-          text_columns=2)
+          texts=(0, 1, 10))
     say()
     say(f"Curve: {summary.method}, {summary.knots} knots, Ro {summary.ro_low:.1f} to {summary.ro_high:.1f}, slope "
         f"d ln St/d ln Ro {summary.slope_min:+.5f} to {summary.slope_max:+.5f}")

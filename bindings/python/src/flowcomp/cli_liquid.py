@@ -45,6 +45,6 @@ def liquid(
             rows.append([name, volume, found.viscosity_source, shown, f"{200 * found.u_nu_relative:g}", names[name],
                          found.hash[:12]])
     table(f"{len(rows)} liquids in {out}", ["liquid", "volume correction", "viscosity", "points (mm2/s at degC)",
-                                           "u %, k=2", "file", "hash"], rows, text_columns=4)
+                                           "u %, k=2", "file", "hash"], rows, texts=(0, 1, 2, 3, 5, 6))
     say("The viscosity is as good as the laboratory's sample is like the liquid in the line.")
     show_cautions()

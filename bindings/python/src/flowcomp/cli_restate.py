@@ -59,6 +59,9 @@ def restate(
     counter_max_hz: Annotated[float | None, typer.Option(
         help="Mean frequency above which a step of the counter is no flow; default: 20 m/s in the bore.",
         rich_help_panel=RULES)] = None,
+    highest_hz: Annotated[float | None, typer.Option(
+        help="Highest frequency the meter runs at here: how far windows that may hide a stop are bounded; default: the top "
+        "of the curve.", rich_help_panel=RULES)] = None,
     atmospheric_kpaa: Annotated[float | None, typer.Option(help="The site's atmospheric pressure, for absolute readings.",
                                                            rich_help_panel=INPUT)] = None,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="Numbers are written with a comma.",
@@ -86,7 +89,8 @@ def restate(
 
     zone = zone_of(timezone)
     settings = Settings(zone, ContractMonths(zone, contract_hour, contract_month_day), checked_interval(interval),
-                        stamp is Stamp.END, booked.value, checked_modulus(counter_modulus), counter_max_hz)
+                        stamp is Stamp.END, booked.value, checked_modulus(counter_modulus),
+                        checked_hz(counter_max_hz, "--counter-max-hz"), checked_hz(highest_hz, "--highest-hz"))
     meters = load_meters(meter, below, above)
     known = load_liquids(liquids, decimal_comma)
     table = read_batches(batches, zone, list(meters), decimal_comma)
@@ -110,6 +114,12 @@ def checked_modulus(modulus: float | None) -> float | None:
     if modulus is not None and (not 0 <= modulus <= 2.0**53 or modulus % 1):
         raise InputError(f"--counter-modulus is {modulus:g}; it must be a whole number from 0 to 2^53")
     return modulus
+
+
+def checked_hz(frequency: float | None, option: str) -> float | None:
+    if frequency is not None and not 0 < frequency <= 1e6:
+        raise InputError(f"{option} is {frequency:g} Hz; it must be above 0 and at most 1000000 Hz")
+    return frequency
 
 
 def load_meters(files: list[Path], below: Beyond | None, above: Beyond | None) -> dict[str, Meter]:

@@ -9,7 +9,7 @@ import functools
 import os
 import signal
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import Any
 
 import typer
@@ -20,7 +20,7 @@ from .errors import FlowcompError
 from .input_error import InputError
 
 FINE, FINDINGS, WRONG_INPUT, NOT_WRITTEN, INTERRUPTED = 0, 1, 2, 3, 130
-EXIT_CODES = ("Exit codes: 0 fine; 1 findings, with --strict only; 2 a mistake in the input or on the command line; 3 the "
+EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, selfcheck); 2 a mistake in the input or on the command line; 3 the "
               "results could not be written; 130 interrupted.")
 CAUTIONS = (
     "A restated figure is a claim until both parties agree to it.",
@@ -48,11 +48,11 @@ def complain(text: str) -> None:
     Console(stderr=True, highlight=False).print(text, markup=False, soft_wrap=True)
 
 
-def table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], text_columns: int = 1) -> None:
-    """A table; the first columns are text, the others numbers."""
+def table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], texts: Collection[int] = (0,)) -> None:
+    """A table; the columns at these places are text, the others numbers."""
     shown = Table(title=title, title_justify="left", title_style="bold", header_style="bold", box=None, pad_edge=False)
     for number, column in enumerate(columns):
-        shown.add_column(column, justify="left" if number < text_columns else "right", overflow="fold")
+        shown.add_column(column, justify="left" if number in texts else "right", overflow="fold")
     for row in rows:
         shown.add_row(*(cell.replace("[", "\\[") for cell in row))
     screen().print(shown)

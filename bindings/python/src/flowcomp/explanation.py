@@ -58,7 +58,7 @@ class Explanation:
             status, text, needed = _raw.flc_explain_text(meter, liquid, reading, size)
             if status != _raw.FLC_E_BUFFER:
                 break
-            size = needed
+            size = needed + 1  # with the final NUL
         self.text: str = text
 
     @property

@@ -76,7 +76,7 @@ class WindowRule:
 
     def slack_us(self, duration_s: Array) -> Array:
         """How far windows may stand apart or overlap and still adjoin, microseconds."""
-        base = duration_s if self.interval_s is None else self.interval_s
+        base = duration_s if self.interval_s is None else np.full_like(duration_s, self.interval_s)
         return np.maximum(1.0, 0.01 * np.nan_to_num(base)) * SECOND
 
 

@@ -26,8 +26,16 @@ class InputError(ValueError):
 
 def close_names(name: str, known: Iterable[str]) -> str:
     """A sentence part that offers the nearest known names, or nothing."""
-    near = difflib.get_close_matches(name, list(known), n=3, cutoff=0.5)
+    names = sorted(known)
+    near = [known_name for known_name in names if name and known_name.startswith(name)][:3]
+    near = near or difflib.get_close_matches(name, names, n=3, cutoff=0.5)
     return f" (did you mean {' or '.join(near)}?)" if near else ""
+
+
+def near_columns(name: str, columns: Iterable[str]) -> str:
+    """A sentence part that points at columns whose names are near a missing one, or nothing."""
+    near = difflib.get_close_matches(name, list(columns), n=2, cutoff=0.5)
+    return f" (is it {' or '.join(near)}? rename it)" if near else ""
 
 
 def one_of(word: str, choices: Iterable[str], what: str, *, file: Path | str | None = None,

@@ -59,6 +59,7 @@ class MonthTotals:
 
     totals: Totals
     rows: int = 0
+    rows_without: int = 0  # refused, or below the curve
     booked: int = 0
     booked_rows: int = 0
     compared_rows: int = 0
@@ -75,6 +76,7 @@ class MonthTotals:
         compared = (columns["status"][part] == 0) & (marks == 0) & np.isfinite(booked) & np.isfinite(restated)
         gross = np.abs(columns["v_m3"][part])
         self.rows += len(booked)
+        self.rows_without += int(np.count_nonzero(columns["status"][part]))
         self.booked += total(to_units(booked))
         self.booked_rows += int(np.count_nonzero(np.isfinite(booked)))
         self.compared_rows += int(np.count_nonzero(compared))
@@ -108,14 +110,12 @@ class MonthTotals:
 
 @dataclass
 class Day:
-    """K of one day: pulses and volume moved (units), least and largest K; the same of the booked, where compared."""
+    """Pulses and volume (units) moved on one day; the same of the booked, where compared."""
 
     pulses: int = 0
     units: int = 0
     booked_pulses: int = 0
     booked_units: int = 0
-    k_low: float = float("inf")
-    k_high: float = float("-inf")
 
 
 @dataclass
@@ -128,6 +128,7 @@ class Findings:
     missing_s: int = 0  # whole seconds
     days: dict[int, Day] = field(default_factory=dict)
     unused_viscosity: int = 0
+    first: dict[int, tuple[dict[str, object], str]] = field(default_factory=dict)  # first row of a status: place, detail
 
     def add(self, columns: Columns) -> None:
         """One evaluated block."""
@@ -152,8 +153,6 @@ class Findings:
             day = self.days.setdefault(int(columns["begin"][rows[0]]) // DAY_US, Day())
             day.pulses += int(np.abs(columns["pulses"][rows]).sum())
             day.units += total(np.abs(to_units(columns["v_m3"][rows])))
-            k = columns["k_per_m3"][rows]
-            day.k_low, day.k_high = min(day.k_low, float(k.min())), max(day.k_high, float(k.max()))
             marks = columns["marks"][rows] & (MARK_OF["spans_gap"] | MARK_OF["counter_reset"])
             booked = columns["booked_m3"][rows]
             compared = (marks == 0) & np.isfinite(booked)

@@ -32,7 +32,7 @@ Array = npt.NDArray[np.float64]
 COLOURS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#e69f00")  # Okabe and Ito: safe for colour-blind eyes
 MARKERS = ("o", "s", "^", "D", "v", "P")
 GREY = "#555555"
-STYLE = {"svg.hashsalt": "flowcomp", "svg.fonttype": "path", "font.size": 10, "axes.spines.top": False,
+STYLE = {"svg.hashsalt": "flowcomp", "axes.axisbelow": True, "svg.fonttype": "path", "font.size": 10, "axes.spines.top": False,
          "axes.spines.right": False, "axes.grid": True, "grid.color": "#dddddd", "grid.linewidth": 0.6,
          "legend.frameon": False, "figure.constrained_layout.use": True}
 CAUTION = "A calculation, not a settlement: the contract's method, local codes and approvals decide."
@@ -136,7 +136,7 @@ def draw_months(meters: Sequence[MonthBars], booked: str, svg: Path, png: Path) 
 # --- K over time ------------------------------------------------------------------------------------------------------
 
 def draw_k(meters: dict[str, dict[int, Day]], with_booked: bool, svg: Path, png: Path) -> None:
-    """Mean K of each day with its least and largest, and the K the site booked with."""
+    """Mean K of each day, and the K the site booked with."""
     with picture(svg, png, (8.6, 2.7 * len(meters) + 1.2), nrows=len(meters), squeeze=False, sharex=True
                  ) as (figure, axes):
         for number, (meter, days) in enumerate(meters.items()):
@@ -149,14 +149,12 @@ def draw_k_of(axes: Axes, meter: str, days: dict[int, Day], with_booked: bool, c
     when = [datetime(1970, 1, 1, tzinfo=timezone.utc) + timedelta(days=number) for number in flowing]
     chosen = [days[number] for number in flowing]
     mean = np.array([day.pulses * UNITS_PER_M3 / day.units for day in chosen])
-    axes.fill_between(when, [day.k_low for day in chosen], [day.k_high for day in chosen], color=colour, alpha=0.25,
-                      linewidth=0, label="least to largest of the windows")
     axes.plot(when, mean, color=colour, linewidth=1.2, marker="." if len(when) < 60 else None,
-              label="mean: pulses over volume")
+              label="restated: pulses over volume")
     booked = [day.booked_pulses * UNITS_PER_M3 / day.booked_units if day.booked_units else np.nan for day in chosen]
     if with_booked and np.isfinite(booked).any():
         axes.plot(when, booked, color="black", linewidth=1.0, linestyle="--", label="as booked")
     axes.set_ylabel("K, pulses per m³")
     axes.yaxis.set_major_formatter(matplotlib.ticker.FormatStrFormatter("%.0f"))
     axes.set_title(meter, loc="left", fontsize=10)
-    axes.legend(fontsize=8, ncols=3, loc="upper left", bbox_to_anchor=(0.12, 1.16))
+    axes.legend(fontsize=8, ncols=2, loc="lower right", bbox_to_anchor=(1.0, 0.98))

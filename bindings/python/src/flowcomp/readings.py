@@ -18,7 +18,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from .calendar import Candidates, candidates, instants_of
-from .input_error import InputError, close_names
+from .input_error import InputError, near_columns
 from .table_stream import BLOCK_BYTES, Block, Progress, Spelling, first_failing, numbers, plain, read_blocks
 from .unit_columns import BOOKED, P_OBSERVED, PRESSURE, T_OBSERVED, TEMPERATURE, VISCOSITY, Quantity, column_of
 from .unit_columns import to_library_unit
@@ -78,17 +78,17 @@ def check_columns(block: Block) -> None:
     names = list(block.columns)
     place = {"file": block.file}
     if "time" not in names:
-        raise InputError(f"the column time is missing{close_names('time', names)}; the header has: {', '.join(names)}",
+        raise InputError(f"the column time is missing{near_columns('time', names)}; the header has: {', '.join(names)}",
                          **place)
     if ("pulses" in names) == ("counter" in names):
         what = "has both pulses and counter; keep one" if "pulses" in names else (
-            f"has neither pulses (of the window) nor counter (cumulative){close_names('pulses', names)}")
+            f"has neither pulses (of the window) nor counter (cumulative){near_columns('pulses', names)}")
         raise InputError(f"the file {what}; the header has: {', '.join(names)}", **place)
     for quantity in (TEMPERATURE, PRESSURE):
         if not column_of(quantity, names, file=block.file):
             wanted = ", ".join(quantity.columns)
             raise InputError(f"a column with its unit in the name is missing, one of: {wanted}"
-                             f"{close_names(quantity.name, names)}; the header has: {', '.join(names)}", **place)
+                             f"{near_columns(quantity.name, names)}; the header has: {', '.join(names)}", **place)
 
 
 def times(block: Block, zone: tzinfo) -> tuple[Candidates, npt.NDArray[np.uint8]]:

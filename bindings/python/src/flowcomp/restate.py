@@ -20,14 +20,16 @@ import numpy as np
 import numpy.typing as npt
 import pyarrow as pa
 
-from .batch_table import BatchList
+from .batch_table import Batch, BatchList
 from .calendar import ContractMonths
 from .counter import CounterRule
+from .errors import FlowcompError
 from .history import MARK_OF, REASON_OF, MeterHistory, WindowRule
 from .input_error import InputError
 from .month_totals import UNIT_M3, Findings, MonthTotals
 from .readings import Columns, History, stream
 from .rows_file import MeterFiles
+from .steadiness import neighbours
 from .table_stream import BLOCK_BYTES
 from .totals import Totals
 
@@ -35,17 +37,21 @@ if TYPE_CHECKING:
     from .liquid import Liquid
     from .meter import Meter
 
+Array = npt.NDArray[np.float64]
+
 UNDATED = -1  # key of the totals of rows that have no place in the calendar
 FASTEST_M_PER_S = 20.0  # mean velocity in the bore that no liquid turbine meter is run at (common practice, no source)
 OUTPUTS = ("f_hz", "nu_mm2s", "ro", "k_per_m3", "v_m3", "rho_base_kgm3", "ctl", "cpl", "v_base_m3", "u_v_nu", "k_bound")
 RENAMED = {"nu_mm2s": "nu_mm2s_used", "rho_base_kgm3": "rho_base_kgm3_used"}
 INPUTS = ("pulses", "flowing_s", "f_flowing_hz", "t_degc", "p_kpag", "rho_observed_kgm3", "t_observed_degc",
-          "p_observed_kpag", "densitometer_factor", "f_before_hz", "f_after_hz")
+          "p_observed_kpag", "densitometer_factor")
+DETAILED = 1000  # refused rows of a meter for which the events say what the library said
 
 
 @dataclass(frozen=True)
 class Settings:
-    """How readings are understood. modulus as in CounterRule; f_limit_hz None: from the meter's bore."""
+    """How readings are understood. modulus as in CounterRule; f_limit_hz None: from the meter's bore; highest_hz as in
+    steadiness.py."""
 
     zone: tzinfo
     months: ContractMonths
@@ -54,6 +60,7 @@ class Settings:
     booked: str = "gross"
     modulus: float | None = None
     f_limit_hz: float | None = None
+    highest_hz: float | None = None
 
     @property
     def against(self) -> str:
@@ -107,6 +114,7 @@ class MeterRun:
     rows_read: int = 0
     pulses_read: int = 0  # by magnitude, before any rule
     liquids_used: dict[str, int] = field(default_factory=dict)
+    detailed: int = 0
 
     def closed(self) -> Totals:
         """All months together."""
@@ -116,7 +124,7 @@ class MeterRun:
         return everything
 
 
-def whole_pulses(pulses: npt.NDArray[np.float64]) -> int:
+def whole_pulses(pulses: Array) -> int:
     """Sum of the sizes of all that are whole numbers, exactly."""
     with np.errstate(invalid="ignore"):
         size = np.abs(pulses)
@@ -181,7 +189,7 @@ class Restatement:
         run.findings.add(columns)
         run.tally.add(columns, self.settings.modulus or 0)
         if run.files:
-            run.files.write(columns, liquid)
+            run.files.write(columns, liquid, self.details(run, columns))
 
     def month(self, run: MeterRun, number: int) -> MonthTotals:
         if number not in run.months:
@@ -215,27 +223,53 @@ class Restatement:
         """
         entry = run.batches.batches[max(batch, 0)]
         liquid = self.liquids[entry.liquid]
-        given = {name: columns[name][part] for name in INPUTS}
-        refused = columns["reason"][part] > 0
-        given["duration_s"] = np.where(refused, np.nan, columns["duration_s"][part])
-        base = columns["rho_base_kgm3"][part]
-        none = np.isnan(base) & np.isnan(columns["rho_observed_kgm3"][part])
-        given["rho_base_kgm3"] = np.where(none, entry.rho_base_kgm3, base)
-        nu = columns["nu_mm2s"][part]
-        if liquid.viscosity_source == "measured":
-            given["nu_mm2s"] = np.where(np.isnan(nu), entry.nu_mm2s, nu)
-        else:
-            run.findings.unused_viscosity += int(np.count_nonzero(~np.isnan(nu)))
+        given = self.given(columns, part, entry, liquid)
         found = run.meter.evaluate(liquid, **given, on_refused="nan", outputs=OUTPUTS,
                                    totals=self.month(run, month).totals)
         columns["status"][part], columns["flags"][part] = found.status, found.flags
         for name in OUTPUTS:
             columns[RENAMED.get(name, name)][part] = getattr(found, name)
+        refused = columns["reason"][part] > 0
         run.liquids_used[entry.liquid] = run.liquids_used.get(entry.liquid, 0) + int(np.count_nonzero(~refused))
+        if not is_measured(liquid):
+            run.findings.unused_viscosity += int(np.count_nonzero(~np.isnan(columns["nu_mm2s"][part])))
+
+    def given(self, columns: Columns, part: slice, entry: Batch, liquid: Liquid) -> dict[str, Array]:
+        """A reading of the library for each row; density and viscosity from the batch where the row has none."""
+        rows = {name: values[part] for name, values in columns.items()}
+        given = {name: rows[name] for name in INPUTS}
+        given["duration_s"] = np.where(rows["reason"] > 0, np.nan, rows["duration_s"])
+        given["f_before_hz"], given["f_after_hz"] = neighbours(rows, self.settings.highest_hz)
+        none = np.isnan(rows["rho_base_kgm3"]) & np.isnan(rows["rho_observed_kgm3"])
+        given["rho_base_kgm3"] = np.where(none, entry.rho_base_kgm3, rows["rho_base_kgm3"])
+        if is_measured(liquid):
+            given["nu_mm2s"] = np.where(np.isnan(rows["nu_mm2s"]), entry.nu_mm2s, rows["nu_mm2s"])
+        return given
+
+    def details(self, run: MeterRun, columns: Columns) -> dict[int, str]:
+        """What the library says of the first rows that it refused, by their place in the block."""
+        found: dict[int, str] = {}
+        refused = np.flatnonzero((columns["status"] > 0) & (columns["reason"] == 0))
+        batch = run.batches.place(columns["begin"])
+        for place in refused[: max(0, DETAILED - run.detailed)]:
+            entry = run.batches.batches[max(int(batch[place]), 0)]
+            given = self.given(columns, slice(place, place + 1), entry, self.liquids[entry.liquid])
+            try:
+                run.meter.evaluate(self.liquids[entry.liquid], **{name: float(v[0]) for name, v in given.items()})
+            except FlowcompError as error:
+                found[int(place)] = str(error)
+                run.findings.first.setdefault(int(columns["status"][place]), (self.place_of(columns, place), str(error)))
+        run.detailed += len(found)
+        return found
 
     def liquid_column(self, run: MeterRun, batch: npt.NDArray[np.intp]) -> pa.Array:
         names = pa.array([entry.liquid for entry in run.batches.batches], pa.string())
         return names.take(pa.array(np.maximum(batch, 0), mask=batch < 0))
+
+
+def is_measured(liquid: Liquid) -> bool:
+    """Whether its viscosity comes with every reading."""
+    return liquid.viscosity_source == "measured"
 
 
 def runs_of(values: npt.NDArray[np.generic]) -> list[tuple[int, slice]]:

@@ -30,6 +30,10 @@ def whole(number: int) -> str:
     return f"{number:,}".replace(",", " ")
 
 
+def many(number: int, noun: str) -> str:
+    return f"{whole(number)} {noun}{'' if number == 1 else 's'}"
+
+
 def findings(run: Restatement) -> bool:
     """Whether anything was refused or is missing."""
     return bool(run.history.other_meters) or any(
@@ -60,11 +64,11 @@ def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
         rows.append([label, whole(month.rows), m3(month.gross), m3(month.base), m3(month.compared_booked),
                      m3(month.compared_restated), percent(month.difference_pct()),
                      f"{month.of_gross_pct(month.bound):.4f}", f"{2 * month.of_gross_pct(month.viscosity):.4f}",
-                     whole(month.totals.refused)])
+                     whole(month.rows_without)])
     say()
     table(f"{name}: contract months in m3 (restated less booked over rows that have both, {kind} volumes)",
           ["month", "rows", "gross", "base", f"booked {kind}", f"restated {kind}", "difference %", "partial flow %",
-           "viscosity % (k=2)", "refused"], rows)
+           "viscosity % (k=2)", "not restated"], rows)
     say(f"{run.settings.months.describe()}. Gross and base hold every restated row; 'partial flow' and 'viscosity' bound "
         "how far the gross volume may be off for these two reasons.")
 
@@ -72,21 +76,28 @@ def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
 def show_rows(name: str, meter: MeterRun) -> None:
     """Rows by status and by flag, with what each means."""
     found = meter.findings
-    rows = [[status_word(status), whole(count), status_sentence(status) if status else "restated"]
+    rows = [[status_word(status), whole(count), status_sentence(status) if status else "restated", first_of(meter, status)]
             for status, count in sorted(found.statuses.items())]
     say()
-    table(f"{name}: {whole(meter.rows_read)} rows by status", ["status", "rows", "meaning"], rows, text_columns=1)
+    table(f"{name}: {whole(meter.rows_read)} rows by status", ["status", "rows", "meaning", "the first of them"], rows,
+          texts=(0, 2, 3))
     if found.flags:
         rows = [[word, whole(count), SENTENCES[word]] for word, count in sorted(found.flags.items())]
-        table(f"{name}: rows by flag (a row may carry several)", ["flag", "rows", "meaning"], rows)
+        table(f"{name}: rows by flag (a row may carry several)", ["flag", "rows", "meaning"], rows, texts=(0, 2))
     if found.gaps:
-        say(f"{found.gaps} gaps, {found.missing_s / 3600:.2f} h of windows missing; each is in "
+        say(f"{many(found.gaps, 'gap')}, {found.missing_s / 3600:.2f} h of windows missing; each is in "
             f"events_{file_name(name)}.csv.")
     backwards = next((number for number, (word, _) in REASONS.items() if word == "out_of_order"), 0)
     if found.statuses[backwards] > BACKWARDS_SHARE * meter.rows_read:
         say("Many rows are out of order: if the file runs from new to old, sort it by time and run again.")
     if found.unused_viscosity:
         say(f"nu_mm2s of {whole(found.unused_viscosity)} rows was not used: their liquids have viscosities of their own.")
+
+
+def first_of(meter: MeterRun, status: int) -> str:
+    """The first row that the library refused with this status, and what it said."""
+    place, detail = meter.findings.first.get(status, ({}, ""))
+    return f"line {place['line']}: {detail}" if place else ""
 
 
 def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
@@ -106,7 +117,7 @@ def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
     if run.history.by_counter:
         show_counter(run, meter)
     if closed.unreadable:
-        say(f"{whole(closed.unreadable)} rows have no whole number of pulses; they count as refused with none.")
+        say(f"{many(closed.unreadable, 'row')} without a whole number of pulses; refused, with no pulses in the balance.")
     if closed.balance() or read != closed.pulses_in:
         say("THE BALANCE DOES NOT CLOSE: please report this.")
 
@@ -118,8 +129,8 @@ def show_counter(run: Restatement, meter: MeterRun) -> None:
         say("The counter has no good state.")
         return
     limit = meter.history.rule.counter.f_limit_hz if meter.history.rule.counter else float("nan")
-    say(f"Counter from {tally.first:.0f} to {tally.last:.0f} with {flags['counter_rollover']} roll-overs and "
-        f"{flags['counter_reset']} resets. A fall is a roll-over if the pulses it would mean stay under a mean of "
+    say(f"Counter from {tally.first:.0f} to {tally.last:.0f} with {many(flags['counter_rollover'], 'roll-over')} and "
+        f"{many(flags['counter_reset'], 'reset')}. A fall is a roll-over if the pulses it would mean stay under a mean of "
         f"{limit:.0f} Hz; else a reset if the new state does, counted from 0 (pulses before a reset are lost); else its "
         "pulses are not taken.")
 

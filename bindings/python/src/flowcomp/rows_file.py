@@ -111,12 +111,18 @@ class MeterFiles:
         self.files = pa.array([str(path) for path in files], pa.string())
         self.rows, self.events = TableWriter(rows, parquet), TableWriter(events, False)
 
-    def write(self, columns: Columns, liquids: pa.Array) -> None:
-        """One block of evaluated rows; liquids has the name of each row's liquid."""
+    def write(self, columns: Columns, liquids: pa.Array, details: dict[int, str]) -> None:
+        """One block of evaluated rows.
+
+        :param liquids: name of each row's liquid
+        :param details: what the library said of some of the refused rows, by place in the block
+        """
         self.rows.write(self.row_batch(columns, liquids))
         notable = (columns["status"] != 0) | ((columns["marks"] & 7) != 0) | (columns["gap_s"] > 0)
         if notable.any() or self.events.writer is None:
-            self.events.write(self.event_batch({name: values[notable] for name, values in columns.items()}))
+            chosen = {name: values[notable] for name, values in columns.items()}
+            said = [details.get(int(place)) for place in np.flatnonzero(notable)]
+            self.events.write(self.event_batch(chosen, pa.array(said, pa.string())))
 
     def close(self) -> None:
         try:
@@ -137,7 +143,7 @@ class MeterFiles:
         fields["flags"] = words_of(all_flags(columns), flag_text)
         return pa.RecordBatch.from_pydict(fields)
 
-    def event_batch(self, columns: Columns) -> pa.RecordBatch:
+    def event_batch(self, columns: Columns, said: pa.Array) -> pa.RecordBatch:
         """Rows that were refused, stand after a gap, or at which the counter did more than count."""
         gap = (columns["gap_s"] > 0).astype(np.int64)
         what = columns["status"].astype(np.int64) | (columns["marks"].astype(np.int64) & 7) << 8 | gap << 16
@@ -151,7 +157,7 @@ class MeterFiles:
             "counter_before": number_column(columns["state_before"]),
             "counter": number_column(columns["counter"]),
             "pulses": number_column(columns["pulses"]),
-            "meaning": words_of(what, event_sentence),
+            "meaning": pc.coalesce(said, words_of(what, event_sentence)),
         })
 
 

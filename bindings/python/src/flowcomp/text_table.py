@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from .input_error import InputError, close_names
+from .input_error import InputError, near_columns
 
 LARGEST_BYTES = 64 * 1024 * 1024
 MISSING_WORDS = frozenset({"", "nan"})
@@ -119,7 +119,7 @@ class Table:
         """Refuse a table that lacks one of the columns."""
         for column in columns:
             if column not in self.columns:
-                raise InputError(f"the column {column} is missing{close_names(column, self.columns)}; the header has: "
+                raise InputError(f"the column {column} is missing{near_columns(column, self.columns)}; the header has: "
                                  f"{', '.join(self.columns)}", file=self.file, line=self.header_line)
 
 

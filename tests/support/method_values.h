@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: Apache-2.0 */
+/* Values for any method, from nothing but its row: every argument inside its range, drawn until the method answers. */
+#ifndef FLC_METHOD_VALUES_H
+#define FLC_METHOD_VALUES_H
+
+#include "draws.h"
+#include "flowcomp/metals.h"
+#include "flowcomp/methods.h"
+#include <math.h>
+
+#define FLC_VALUES_MAX 24
+#define FLC_VALUES_LIST 4
+#define FLC_VALUES_DRAWS 4000
+
+typedef struct flc_method_values {
+    flc_value value[FLC_VALUES_MAX];
+    double list[FLC_VALUES_MAX][FLC_VALUES_LIST]; /* what the lists of value point to */
+    size_t count;
+    double result; /* of these values */
+} flc_method_values;
+
+/* A place in the range; where an end is not stated, within a hundred of the other. Half of the draws keep to a share of
+ * the range near its low end, because many ranges span decades. */
+static inline double flc_values_number(const flc_method_argument *argument, uint64_t *seed)
+{
+    const double low = isfinite(argument->low) ? argument->low : isfinite(argument->high) ? argument->high - 100.0 : -50.0;
+    const double high = isfinite(argument->high) ? argument->high : low + 100.0;
+    const double reach = flc_draw_below(seed, 2) == 0 ? 1.0 : pow(10.0, -6.0 * flc_draw_between(seed, 0.0, 1.0));
+    const double number = low + (high - low) * reach * flc_draw_between(seed, 0.0, 1.0);
+    return flc_draw_below(seed, 3) == 0 && rint(number) >= low && rint(number) <= high ? rint(number) : number;
+}
+
+static inline size_t flc_values_words(const flc_method_argument *argument)
+{
+    size_t words = 0;
+    while (argument->choices[words] != NULL) {
+        words++;
+    }
+    return words;
+}
+
+static inline void flc_values_list(const flc_method_argument *argument, uint64_t *seed, double *list)
+{
+    const int falls = flc_draw_below(seed, 3) == 0;
+    for (size_t i = 0; i < FLC_VALUES_LIST; i++) {
+        list[i] = flc_values_number(argument, seed);
+        for (size_t j = i; j > 0 && (falls ? list[j] > list[j - 1] : list[j] < list[j - 1]); j--) {
+            const double kept = list[j];
+            list[j] = list[j - 1];
+            list[j - 1] = kept;
+        }
+    }
+}
+
+static inline void flc_values_draw(const flc_method_info *method, uint64_t *seed, flc_method_values *values)
+{
+    values->count = method->argument_count;
+    for (size_t i = 0; i < values->count; i++) {
+        const flc_method_argument *argument = &method->arguments[i];
+        flc_value *value = &values->value[i];
+        *value = (flc_value){NAN, NULL, 0};
+        if (argument->kind == FLC_ARGUMENT_LIST) {
+            flc_values_list(argument, seed, values->list[i]);
+            *value = (flc_value){NAN, values->list[i], FLC_VALUES_LIST};
+        } else if (argument->optional && flc_draw_below(seed, 2) == 0) {
+            value->number = argument->kind == FLC_ARGUMENT_CHOICE ? -1.0 : (double)NAN;
+        } else if (argument->kind == FLC_ARGUMENT_CHOICE) {
+            value->number = (double)flc_draw_below(seed, flc_values_words(argument));
+        } else {
+            value->number = flc_values_number(argument, seed);
+        }
+    }
+}
+
+/* Look-ups answer at the printed temperature only, which no draw hits: one entry of each. */
+static const struct {
+    const char *name;
+    double numbers[3];
+} flc_values_printed[] = {
+    {"local_expansion", {FLC_METAL_SRM_736_COPPER, FLC_METAL_SET_SRM_CERTIFICATE_MEMORY, 19.85}},
+    {"local_expansion_per_degf", {FLC_METAL_416, FLC_METAL_SET_DATA_SHEET_416, 68.0}},
+};
+
+static inline int flc_values_take_printed(const flc_method_info *method, flc_method_values *values)
+{
+    for (size_t i = 0; i < sizeof flc_values_printed / sizeof flc_values_printed[0]; i++) {
+        if (strcmp(method->name, flc_values_printed[i].name) == 0) {
+            values->count = 3;
+            for (size_t j = 0; j < 3; j++) {
+                values->value[j] = (flc_value){flc_values_printed[i].numbers[j], NULL, 0};
+            }
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/** Values for which the method gives FLC_OK; 0 where no draw found any. */
+static inline int flc_values_find(const flc_method_info *method, uint64_t seed, flc_method_values *values)
+{
+    if (flc_values_take_printed(method, values)) {
+        return flc_method_call(method, values->value, values->count, &values->result, NULL) == FLC_OK;
+    }
+    for (const char *c = method->name; *c != '\0'; c++) {
+        seed = seed * 31 + (unsigned char)*c;
+    }
+    for (int i = 0; i < FLC_VALUES_DRAWS; i++) {
+        flc_values_draw(method, &seed, values);
+        if (flc_method_call(method, values->value, values->count, &values->result, NULL) == FLC_OK) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+#endif
