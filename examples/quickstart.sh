@@ -69,8 +69,8 @@ restate() { # fuel, then further options: highest frequency of the site, counter
     local fuel=$1
     shift
     "$flowcomp" restate "$depot/readings_$fuel.csv" --meter "$work/$fuel.json" --liquids "$depot/liquids.csv" \
-        --batches "$depot/batches.csv" --interval 3600 --stamp end --timezone Europe/Berlin --contract-hour 6 \
-        --out "$work/$fuel" "$@" >"$work/$fuel.txt" 2>>"$log"
+        --batches "$depot/batches.csv" --interval 3600 --stamp end --timezone Europe/Berlin --out "$work/$fuel" "$@" \
+        >"$work/$fuel.txt" 2>>"$log"
     cat "$work/$fuel.txt" >>"$log"
 }
 

@@ -19,11 +19,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
+import custody_tables
 from generate_methods import STATUSES, enums_of
 
 TABLES = Path(__file__).resolve().parent
 LIBRARY = TABLES.parent / "libflowcomp"
 TARGET = LIBRARY / "src" / "properties" / "tables"
+CUSTODY = LIBRARY / "src" / "custody" / "tables"
 HEAD = ("source", "edition", "table", "units", "licence")  # "# key: value" lines every table must have
 NUMBER = re.compile(r"[-+]?\d+(\.\d+)?(e[-+]?\d+)?$")
 
@@ -95,6 +97,8 @@ def number(text: str, where: str) -> str:
     """A cell as a C constant with the printed digits; empty is NAN."""
     if text == "":
         return "NAN"
+    if "/" in text:  # a quotient as printed
+        return " / ".join(number(part, where) for part in text.split("/"))
     if not NUMBER.match(text):
         raise TableError(f"{where}: '{text}' is no number")
     return text if re.search(r"[.e]", text) else text + ".0"
@@ -122,7 +126,14 @@ NIST_MODULUS = ("material", "t_lo_k", "t_hi_k", "c0", "c1", "c2", "c3", "c4", "f
 AROMATICS = ("fluids", "a", "b", "c", "d", "e", "status", "note")
 POWERS = ("name", "t_power", "p_power", "value", "status", "note")
 PAIRS = ("i", "j", "h", "status", "note")
-KINDS = (MEAN, LOCAL, ELASTIC, PROVER, DEFAULTS, NIST_EXPANSION, NIST_MODULUS, AROMATICS, POWERS, PAIRS)
+ANCILLARY = ("fluid", "form", "t_triple", "t_critical", "rho_critical",
+             *(f"{letter}{place}" for place in range(1, 7) for letter in "ne"), "status", "note")
+COSTALD = ("fluid", "t_critical", "v_star", "omega", "molar_mass", "status", "note")
+KINDS = (MEAN, LOCAL, ELASTIC, PROVER, DEFAULTS, NIST_EXPANSION, NIST_MODULUS, AROMATICS, POWERS, PAIRS,
+         *custody_tables.KINDS,
+         ANCILLARY, COSTALD)
+
+LNG_COLUMNS = "-180 -175 -170 -165 -160 -155 -150 -145 -140"
 
 # Tables whose rows go over as they are: table -> file, declaration, columns; + after a column: as an exact pair.
 PLAIN = {
@@ -131,6 +142,23 @@ PLAIN = {
                                    "d t n alpha beta gamma epsilon"),
     "iapws_95/iapws_95_nonanalytic": ("water_iapws95_table", "static const nonanalytic_term nonanalytic_terms",
                                       "a b B n C D A beta"),
+    "api_11_2_2_1986/compressibility_1986_a": (
+        "compressibility_1986_table", "static const term terms_of_a", "t_power g_power value+"),
+    "api_11_2_2_1986/compressibility_1986_b": (
+        "compressibility_1986_table", "static const term terms_of_b", "t_power g_power value+"),
+    "gpa_tp27_2007/light_ends_reference_fluids": (
+        "light_ends_2007_table", "static const flc_light_ends_2007_fluid reference_fluids",
+        "rd60 tc zc rho_c k1 k2 k3 k4"),
+    "astm_d2270/astm_d2270_lh": ("viscosity_index_d2270_table", "static const table_row lh_table",
+                                 "nu100_mm2s l_mm2s h_mm2s"),
+    "astm_d2270/astm_d2270_quadratic": ("viscosity_index_d2270_table", "static const quadratic_piece lh_quadratic",
+                                        "lo hi a b c d e f"),
+    "melinder_2010/melinder_2010_coefficients": (
+        "glycol_water_melinder_2010_table", "static const melinder_term melinder_terms",
+        "rho_meg lnmu_meg rho_mpg lnmu_mpg"),
+    "iso_6578/iso_6578_molar_volume": ("lng_iso6578_table", "static const double lng_molar_volumes[][9]", LNG_COLUMNS),
+    "iso_6578/iso_6578_k1": ("lng_iso6578_table", "static const double lng_k1[][9]", LNG_COLUMNS),
+    "iso_6578/iso_6578_k2": ("lng_iso6578_table", "static const double lng_k2[][9]", LNG_COLUMNS),
 }
 
 
@@ -231,6 +259,23 @@ def plain_rows(table: Table, columns: list[str]) -> list[str]:
     return [f"{{{', '.join(cell(row, column) for column in columns)}}}" for row in table.rows]
 
 
+def ancillary_rows(table: Table, words: Words) -> list[str]:
+    """[fluid] = form, temperatures, density, and the terms that are printed."""
+    def terms(row: dict[str, str]) -> str:
+        pairs = [numbers(row, [f"n{place}", f"e{place}"], table.name) for place in range(1, 7) if row[f"n{place}"]]
+        return ", ".join(f"{{{pair}}}" for pair in pairs)
+
+    return [f"[{words.name('flc_saturated_liquid', row['fluid'], table.name)}] = {{ANCILLARY_{row['form'].upper()}, "
+            f"{numbers(row, ['t_triple', 't_critical', 'rho_critical'], table.name)}, {{{terms(row)}}}}}"
+            for row in table.rows]
+
+
+def costald_rows(table: Table, words: Words) -> list[str]:
+    columns = ["t_critical", "v_star", "omega", "molar_mass"]
+    return [f"[{words.name('flc_costald_fluid', row['fluid'], table.name)}] = {{{numbers(row, columns, table.name)}}}"
+            for row in table.rows]
+
+
 def array(declaration: str, comment: str, rows: list[str]) -> str:
     if not rows:
         raise TableError(f"no rows for '{declaration}'")
@@ -268,6 +313,7 @@ def render_aqueous(tables: list[Table], words: Words) -> dict[str, str]:
     named = {t.name: t for t in tables}
     aromatics, density = named["astm_d1555_2004/astm_d1555_vcf"], named["oiml_r_22_1975/oiml_r_22_density"]
     viscosity = named["iapws_r12_08/iapws_r12_08_h"]
+    ancillary, costald = named["eos_ancillary_memory/eos_ancillary_liquid"], named["costald_1979/costald_1979_fluids"]
     files = {
         "aromatics_d1555_table": array("static const double aromatics_vcf[][5]", aromatics.head["table"],
                                        aromatic_rows(aromatics, words)),
@@ -275,6 +321,10 @@ def render_aqueous(tables: list[Table], words: Words) -> dict[str, str]:
                                         power_rows(density)),
         "viscosity_water_table": array("static const flc_dd r12_08_h[7][6]", viscosity.head["table"],
                                        pair_rows(viscosity)),
+        "saturated_liquids_table": array("static const ancillary_row ancillary_rows", ancillary.head["table"],
+                                         ancillary_rows(ancillary, words)),
+        "costald_table": array("static const costald_row costald_rows", costald.head["table"],
+                               costald_rows(costald, words)),
     }
     plain: dict[str, list[str]] = {}
     for name, (file, declaration, columns) in PLAIN.items():
@@ -303,9 +353,12 @@ def outputs() -> dict[Path, str]:
         if table.columns not in KINDS and table.name not in PLAIN:
             raise TableError(f"{table.path.name}: no kind of table has the columns {', '.join(table.columns)}")
     top = "/* SPDX-License-Identifier: Apache-2.0 */\n/* Made by tables/generate.py. Do not edit. */\n\n/* clang-format off */\n"
-    words = Words("metals", "nist_cryogenic", "aromatics_d1555")
+    words = Words("metals", "nist_cryogenic", "aromatics_d1555", "quantities", "legal_limits", "saturated_liquids",
+                  "costald")
     aqueous = {TARGET / f"{file}.inc": top + text for file, text in render_aqueous(tables, words).items()}
-    return {**aqueous,
+    custody = {CUSTODY / f"{file}.inc": top + text for file, text in
+               custody_tables.render(tables, words, (number, numbers, status, array)).items()}
+    return {**aqueous, **custody,
             TARGET / "metals_table.inc": top + render_metals(tables, words),
             TARGET / "nist_cryogenic_table.inc": top + render_nist(tables, words),
             TARGET / "table_list.inc": top + render_list(tables)}
@@ -317,7 +370,7 @@ def main() -> int:
     check = parser.parse_args().check
     try:
         files = outputs()
-    except TableError as problem:
+    except (TableError, ValueError) as problem:
         print(f"table: {problem}", file=sys.stderr)
         return 1
     stale = [path for path, text in files.items() if not path.exists() or path.read_text(encoding="utf-8") != text]

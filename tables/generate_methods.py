@@ -42,17 +42,36 @@ LAYERS = {
     "metals": "properties",
     "viscosity_d341": "properties",
     "viscosity_water": "properties",
+    "viscosity_models": "properties",
+    "viscosity_pressure": "properties",
+    "viscosity_blending": "properties",
+    "viscosity_index_d2270": "properties",
+    "viscosity_units": "properties",
     "petroleum_2004": "properties",
+    "petroleum_1980": "properties",
+    "compressibility_1984": "properties",
+    "light_ends_2007": "properties",
+    "compressibility_1986": "properties",
     "aromatics_d1555": "properties",
     "ethanol_oiml_r22": "properties",
     "water": "properties",
     "water_iapws95": "properties",
     "seawater_eos80": "properties",
     "produced_water": "properties",
+    "glycol_water_melinder_2010": "properties",
+    "fame_en14214": "properties",
+    "saturated_liquids": "properties",
+    "costald": "properties",
+    "lng_iso6578": "properties",
+    "supplied_liquid": "properties",
     "body_strain": "meter",
     "prover_steel": "meter",
     "similarity": "meter",
     "performance": "meter",
+    "quantities": "custody",
+    "proving_quantities": "custody",
+    "legal_limits": "custody",
+    "pulses": "custody",
 }
 ANALYSIS = {"analysis_methods": "analysis"}
 
@@ -304,6 +323,7 @@ def _render_method(m: Method) -> list[str]:
                        f"{a.low}, {a.high}, {a.fallback}, {a.choices}}},")
         out.append("};")
     formula_arguments = ", ".join([*m.from_values, "result"])
+    local = "call_values" if any(a.name == "values" for a in m.arguments) else "values"
     out += [f"static flc_status call_{m.name}(const flc_value *v, double *result)", "{",
             f"    return {m.name}({formula_arguments});", "}",
             f"const flc_method_row flc_row_{m.name} = {{{{",
@@ -311,8 +331,8 @@ def _render_method(m: Method) -> list[str]:
             f"    {_quote(m.unit)}, {_quote(m.source)},", f"    {m.status}, {_quote(m.confidence)}, {_quote(m.since)},",
             f"    {'arguments_' + m.name if m.arguments else 'NULL'}, {len(m.arguments)}}},", f"    call_{m.name}}};",
             f"flc_status flc_{m.name}({m.prototype})", "{",
-            f"    const flc_value values[] = {{{', '.join(m.to_values)}}};",
-            f"    return flc_method_call(&flc_row_{m.name}.info, values, {len(m.arguments)}, result, NULL);", "}", ""]
+            f"    const flc_value {local}[] = {{{', '.join(m.to_values)}}};",
+            f"    return flc_method_call(&flc_row_{m.name}.info, {local}, {len(m.arguments)}, result, NULL);", "}", ""]
     return out
 
 

@@ -16,8 +16,7 @@ from flowcomp.selfcheck import CALLS
 OTHER_FILES = {"fpmath.csv": "exact arguments of functions inside the C library, read by tests/test_fpmath.c"}
 
 QUANTITIES: dict[str, Callable[..., float]] = {
-    **CALLS,  # unit_convert
-    "unit_factor": lambda from_unit, to_unit: fc.convert(1.0, from_unit, to_unit),
+    **CALLS,  # unit_convert, unit_factor
     "nu_mm2s_from_ft2s": lambda nu_ft2s: fc.convert(nu_ft2s, "ft2/s", "mm2/s"),
     "nu_mm2s_from_in2s": lambda nu_in2s: fc.convert(nu_in2s, "in2/s", "mm2/s"),
     "mu_mpas_from_reyn": lambda mu_lbf_s_in2: fc.convert(mu_lbf_s_in2, "reyn", "mPa.s"),

@@ -183,6 +183,60 @@ FLC_ROOM(uint8_t, get_bytes($input, &view, sizeof(uint8_t)))
 %apply double *ROOM { double *results };
 %apply uint8_t *ROOM { uint8_t *statuses };
 
+/* Structs in: a tuple of them. */
+%define FLC_STRUCTS(TYPE, NAME, COUNT)
+%typemap(arginit, noblock=1) (const TYPE *NAME, size_t COUNT) { $1 = NULL; }
+%typemap(freearg, noblock=1) (const TYPE *NAME, size_t COUNT) { free($1); }
+%typemap(in) (const TYPE *NAME, size_t COUNT) {
+    const Py_ssize_t count = PyTuple_Check($input) ? PyTuple_Size($input) : -1;
+    $1 = count < 0 ? NULL : (TYPE *)calloc((size_t)count + 1, sizeof(TYPE));
+    if ($1 == NULL) {
+        PyErr_SetString(count < 0 ? PyExc_TypeError : PyExc_MemoryError, "a tuple of " #TYPE " is needed");
+        SWIG_fail;
+    }
+    for (Py_ssize_t i = 0; i < count; i++) {
+        void *item = NULL;
+        if (!SWIG_IsOK(SWIG_ConvertPtr(PyTuple_GetItem($input, i), &item, $1_descriptor, SWIG_POINTER_NO_NULL))) {
+            PyErr_SetString(PyExc_TypeError, "a tuple of " #TYPE " is needed");
+            SWIG_fail;
+        }
+        $1[i] = *(TYPE *)item;
+    }
+    $2 = (size_t)count;
+}
+%enddef
+
+/* Structs out, with room for so many: a list of that many, of which the function says how many it has filled. */
+%define FLC_STRUCTS_ROOM(TYPE, NAME, CAPACITY)
+%typemap(arginit, noblock=1) (TYPE *NAME, size_t CAPACITY) { $1 = NULL; }
+%typemap(freearg, noblock=1) (TYPE *NAME, size_t CAPACITY) { free($1); }
+%typemap(in) (TYPE *NAME, size_t CAPACITY) {
+    $2 = PyLong_AsSize_t($input);
+    $1 = PyErr_Occurred() ? NULL : (TYPE *)calloc($2 + 1, sizeof(TYPE));
+    if ($1 == NULL) {
+        if (!PyErr_Occurred()) {
+            PyErr_NoMemory();
+        }
+        SWIG_fail;
+    }
+}
+%typemap(argout) (TYPE *NAME, size_t CAPACITY) {
+    PyObject *list = PyList_New(0);
+    for (size_t i = 0; list != NULL && i < $2; i++) {
+        TYPE *copy = (TYPE *)malloc(sizeof *copy);
+        if (copy == NULL) {
+            PyErr_NoMemory();
+            SWIG_fail;
+        }
+        *copy = $1[i];
+        PyObject *item = SWIG_NewPointerObj(copy, $1_descriptor, SWIG_POINTER_OWN);
+        PyList_Append(list, item);
+        Py_DECREF(item);
+    }
+    $result = SWIG_Python_AppendOutput($result, list, 1);
+}
+%enddef
+
 /* Bytes in with their number. */
 %typemap(in, noblock=1) (const char *text, size_t length) {
     char *bytes$argnum = NULL;

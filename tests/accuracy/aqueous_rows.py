@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Write check rows of aromatics, ethanol, water, sea water and produced water: python3 aqueous_rows.py >
-../checks/aqueous_computed.csv
+"""Write check rows of aromatics, ethanol, water, sea water and produced water:
+
+    python3 aqueous_rows.py > ../checks/aqueous_computed.csv
 
 Every value is computed with mpmath at 40 digits from the doubles nearest to the printed inputs, by
 tests/support/aqueous_oracle.py, apart from the library. The tolerance is 4e-15 relative x max(1, condition number).
@@ -16,9 +17,10 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 import aqueous_oracle as oracle  # noqa: E402
 from petroleum_oracle import NoValue, mp  # noqa: E402
 
-UNITS = (("ctl", "1"), ("cpl", "1"), ("mu_", "mPa s"), ("nu_", "mm2/s"), ("p_", "MPa"), ("kappa", "1e-6/bar"), ("sg_", "1"),
-         ("s_psu", "1"), ("mass_percent", "%"), ("volume_percent", "%"), ("gal_per_lb", "gal/lb"), ("lb_per_gal", "lb/gal"),
-         ("gcm3", "g/cm3"), ("rho_air", "g/cm3"), ("rho_vacuum", "g/cm3"), ("rho", "kg/m3"), ("air_", "kg/m3"))
+UNITS = (("ctl", "1"), ("cpl", "1"), ("mu_", "mPa s"), ("nu_", "mm2/s"), ("p_", "MPa"), ("kappa", "1e-6/bar"),
+         ("sg_", "1"), ("s_psu", "1"), ("mass_percent", "%"), ("volume_percent", "%"), ("gal_per_lb", "gal/lb"),
+         ("lb_per_gal", "lb/gal"), ("gcm3", "g/cm3"),
+         ("rho_air", "g/cm3"), ("rho_vacuum", "g/cm3"), ("rho", "kg/m3"), ("air_", "kg/m3"))
 SOURCE = "recomputed from the published formula with mpmath at 40 digits (tests/accuracy/aqueous_rows.py)"
 
 

@@ -25,11 +25,15 @@ from typing import Any, Callable, Iterator
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
 import aqueous_oracle  # noqa: E402
+import hydrocarbon_oracle  # noqa: E402
+import other_liquids_oracle  # noqa: E402
 import petroleum_oracle as oracle  # noqa: E402
+import viscosity_oracle  # noqa: E402
 from library_call import Library  # noqa: E402
 
 LIMIT = 2e-15
-FAMILIES = (aqueous_oracle,)  # each has NAMES, draw(name, rng), value, condition; the others are petroleum_oracle's
+# Each has NAMES, draw, value, condition; the other quantities are petroleum_oracle's.
+FAMILIES = (aqueous_oracle, hydrocarbon_oracle, viscosity_oracle, other_liquids_oracle)
 GROUPS = ("crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube")
 BORDERS = (770.352, 787.5195, 838.3127)  # refined: the product steps here; what happens there has its own tests
 Inputs = dict[str, Any]

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Aromatics, water and sea water against independent implementations of reference equations of state: CoolProp, iapws
-(IAPWS-95, R12-08) and gsw (TEOS-10). The agreement stated is the largest difference seen, rounded up; a library that is not
-installed skips its tests, visibly. Ethanol-water has no second implementation on the package index."""
+(IAPWS-95, R12-08) and gsw (TEOS-10). The agreement stated is the largest difference seen, rounded up; a library that is
+not installed skips its tests, visibly. For ethanol-water no second implementation was found."""
 
 from __future__ import annotations
 
@@ -121,7 +121,7 @@ def test_produced_water_without_salt(coolprop: Any, low: float, high: float, agr
 
 def single_phase(coolprop: Any) -> tuple[np.ndarray, np.ndarray]:
     """Temperatures and densities outside the dome."""
-    points = [(t, rho) for t in np.linspace(274.0, 1200.0, 30) for rho in (0.1, 5.0, 200.0, 600.0, 900.0, 1000.0, 1150.0)
+    points = [(t, rho) for t in np.linspace(274.0, 1200.0, 30) for rho in (0.1, 5.0, 200.0, 600.0, 900.0, 1e3, 1150.0)
               if t > 648 or rho > 1.0001 * coolprop.PropsSI("D", "T", t, "Q", 0, "Water")
               or rho < 0.9999 * coolprop.PropsSI("D", "T", t, "Q", 1, "Water")]
     t, rho = np.array(points).T
@@ -176,8 +176,8 @@ def test_viscosity_at_1_atm(coolprop: Any) -> None:
 
 @pytest.mark.parametrize(("p_high_bar", "agreement_kgm3"), [(0.0, 0.012), (100.0, 0.012), (1000.0, 0.05)])
 def test_sea_water(peer: Peer, p_high_bar: float, agreement_kgm3: float) -> None:
-    """EOS-80 against TEOS-10: another equation, on ITS-90 and with absolute salinity, 35.16504 / 35 of the practical one in the
-    composition of the open ocean."""
+    """EOS-80 against TEOS-10: another equation, on ITS-90 and with absolute salinity, which is 35.16504 / 35 of the
+    practical one in the composition of the open ocean."""
     gsw = peer("gsw", "gsw")
     s, t68, p = np.meshgrid(np.linspace(0, 42, 15), np.linspace(-2, 40, 22), np.linspace(0, p_high_bar, 5))
     ours = methods.rho_seawater_eos80(s_psu=s, t_degc=t68, p_bar=p)

@@ -5,16 +5,11 @@ from __future__ import annotations
 
 import json
 import math
-import sys
 from pathlib import Path
 
+import flowcomp as fc
 import pytest
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-
-from small_site import SmallSite, run  # noqa: E402
-
-import flowcomp as fc  # noqa: E402
+from small_site import SmallSite, run
 
 STATE = ("--t-degc", 20, "--p-kpag", 250, "--rho-base-kgm3", 840)
 
@@ -116,7 +111,7 @@ def test_liquids_are_not_overwritten_unasked(site: SmallSite) -> None:
     assert result.exit_code == 2 and "--overwrite" in result.output
 
 
-# --- selfcheck, methods and help -------------------------------------------------------------------------------------------------
+# --- selfcheck, methods and help --------------------------------------------------------------------------------------
 
 def test_methods_as_table_text_and_json() -> None:
     names = list(fc.method_names())

@@ -10,19 +10,16 @@ from __future__ import annotations
 
 import csv
 import functools
-import sys
 import tempfile
 from collections import Counter
 from dataclasses import dataclass
-from datetime import datetime, timedelta, timezone
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import flowcomp as fc
 import numpy as np
 import pytest
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-
-from depot_truth import (  # noqa: E402
+from depot_truth import (
     Month,
     Restated,
     compare_months,
@@ -32,9 +29,7 @@ from depot_truth import (  # noqa: E402
     make_depot,
     read_rows,
 )
-from small_site import run, table  # noqa: E402
-
-import flowcomp as fc  # noqa: E402
+from small_site import run, table
 
 FULL_FLOW_LIMIT_PCT = 0.03
 BOOKED_OFF_PCT = 0.1
@@ -162,7 +157,7 @@ def test_every_pulse_is_accounted_for(meter: str) -> None:
     truth, faults = load_truth(depot(), meter), load_faults(depot(), meter)
     true = sum(hour.pulses for hour in truth.values())
     first = min(truth)
-    if meter == "DN80-D":  # a counter: lost are the first hour, and 40 % of the hour of the reset (the generator says so)
+    if meter == "DN80-D":  # a counter: lost are the first hour, and 40 % of the hour of the reset (RESET_SHARE)
         reset = next(time for time, fault in faults.items() if fault == "counter_reset")
         lost = truth[first].pulses + int(0.4 * truth[reset].pulses)
     else:  # pulses of the hour: lost are missing hours and the one that is not a number; the duplicate counts twice
@@ -203,7 +198,7 @@ def test_repeated_and_skipped_hour_of_the_year() -> None:
     times = [instant(end) for end in ends]
     assert [time for time, count in Counter(times).items() if count > 1] == [
         time for time, fault in load_faults(depot(), "DN80-K").items() if fault == "duplicate_time"]
-    assert min(times) == datetime(2025, 1, 1, tzinfo=timezone.utc)
+    assert min(times) == datetime(2025, 1, 1, tzinfo=UTC)
 
 
 @pytest.mark.parametrize("meter", METERS)
@@ -238,7 +233,8 @@ def test_booked_at_base(tmp_path: Path) -> None:
     fuel, highest_hz = METERS["DN80-K"]
     result = run("restate", folder / f"readings_{fuel}.csv", "--meter", depot() / f"{fuel}.json", "--liquids",
                  folder / "liquids.csv", "--batches", folder / "batches.csv", "--interval", 3600, "--stamp", "end",
-                 "--timezone", "Europe/Berlin", "--highest-hz", highest_hz, "--booked", "base", "--out", tmp_path / "out")
+                 "--timezone", "Europe/Berlin", "--highest-hz", highest_hz, "--booked", "base",
+                 "--out", tmp_path / "out")
     assert result.exit_code == 0, result.output
     months = table(tmp_path / "out" / "months.csv")
     assert all(float(row["compared_restated_m3"]) == float(row["base_m3"]) for row in months)

@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Aromatics, ethanol-water, water, sea water and produced water recomputed with mpmath at 40 digits, apart from the library.
+"""Aromatics, ethanol-water, water, sea water and produced water recomputed with mpmath at 40 digits, apart from the
+library.
 
-Written from the formulas and coefficients of the standards, not from the C or its tables. Each quantity is a method named
-as in the library, generic in its arithmetic, as in petroleum_oracle.py.
+Written from the formulas and coefficients of the standards, not from the C or its tables. Each quantity is a method
+named as in the library, generic in its arithmetic, as in petroleum_oracle.py.
 
     value(name, **inputs) -> mpf        raises NoValue where the quantity has none
     condition(name, **inputs) -> float  sum over the inputs x of |x df/dx / f|
@@ -31,8 +32,7 @@ def polynomial(x: Any, coefficients: list[Any]) -> Any:
 
 
 def root(arithmetic: Arithmetic, function: Callable[[Arithmetic, Any], Any], low: float, high: float) -> Any:
-    """Zero of a function that rises from low to high: halving in binary64, then secant steps. An end that is zero within
-    40 digits counts as a root."""
+    """Zero of a function that rises from low to high: halving in binary64, then secant steps."""
     if function(arithmetic, arithmetic.number(low)) > 0 or function(arithmetic, arithmetic.number(high)) < 0:
         raise NoValue
     lo, hi = low, high

@@ -233,6 +233,16 @@ static inline void check_same_result(const flc_result *actual, const flc_result 
 #undef SAME_FIELD
 }
 
+/** The same as a question, for threads (the struct has padding, so its bytes as a whole are no answer). */
+static inline int is_same_result(const flc_result *a, const flc_result *b)
+{
+    int same = a->status == b->status && a->flags == b->flags;
+#define SAME_BITS(name, unit, meaning) same = same && flc_check_bits(a->name) == flc_check_bits(b->name);
+    FLC_RESULT_LIST(SAME_BITS)
+#undef SAME_BITS
+    return same;
+}
+
 static inline flc_result evaluated(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading)
 {
     flc_result result;

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
-"""IAPWS-95 recomputed with mpmath at 40 digits, apart from the library: the residual Helmholtz energy of the 56 terms as a
-function, its derivative by density written out term by term. See aqueous_oracle.py."""
+"""IAPWS-95 recomputed with mpmath at 40 digits, apart from the library: the derivative by density of the residual
+Helmholtz energy, written out term by term. See aqueous_oracle.py."""
 
 from __future__ import annotations
 
@@ -49,7 +49,8 @@ class Iapws95:
         for row in _rows(GAUSSIANS):
             d, t, k, alpha, beta, gamma, epsilon = (n(x) for x in row)
             bell = exp(-alpha * (delta - epsilon) ** 2 - beta * (tau - gamma) ** 2)
-            total += k * tau ** t * bell * (d * delta ** (d - 1) - delta ** d * 2 * alpha * (delta - epsilon))
+            slope = d * delta ** (d - 1) - delta ** d * 2 * alpha * (delta - epsilon)
+            total += k * tau ** t * bell * slope
         for row in _rows(NONANALYTIC):
             total += self._nonanalytic(delta, tau, *(n(x) for x in row))
         return total
@@ -62,7 +63,8 @@ class Iapws95:
         if big == 0:
             return self.n(0)
         psi = self.a.exp(-c * x - d * (tau - 1) ** 2)
-        slope = (delta - 1) * (big_a * theta * 2 / beta * x ** (1 / (2 * beta) - 1) + 2 * big_b * a * x ** (a - 1))
+        by_e = big_a * theta * 2 / beta * x ** (1 / (2 * beta) - 1) + 2 * big_b * a * x ** (a - 1)
+        slope = (delta - 1) * by_e
         return k * (big ** b * (psi - delta * 2 * c * (delta - 1) * psi) + b * big ** (b - 1) * slope * delta * psi)
 
     def p_water_iapws95(self, t_k: Any, rho_kgm3: Any) -> Any:
@@ -77,7 +79,7 @@ class Iapws95:
         return n("22.064") * self.a.exp(n("647.096") / t_k * sum(n(k) * th ** n(e) for k, e in terms))
 
     def rho_water_iapws95(self, t_k: Any, p_mpa: Any) -> Any:
-        """Newton's steps downwards from above, where the isotherm of the liquid bends upwards; the slope in binary64."""
+        """Newton's steps from above, where the isotherm of the liquid bends upwards; the slope in binary64."""
         if p_mpa < self.p_saturation_water_sr1_86(t_k):
             raise NoValue
         fast, t, rho = Iapws95(FAST), float(t_k), 1250.0

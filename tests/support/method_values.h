@@ -39,10 +39,10 @@ static inline size_t flc_values_words(const flc_method_argument *argument)
     return words;
 }
 
-static inline void flc_values_list(const flc_method_argument *argument, uint64_t *seed, double *list)
+static inline void flc_values_list(const flc_method_argument *argument, uint64_t *seed, double *list, size_t length)
 {
     const int falls = flc_draw_below(seed, 3) == 0;
-    for (size_t i = 0; i < FLC_VALUES_LIST; i++) {
+    for (size_t i = 0; i < length; i++) {
         list[i] = flc_values_number(argument, seed);
         for (size_t j = i; j > 0 && (falls ? list[j] > list[j - 1] : list[j] < list[j - 1]); j--) {
             const double kept = list[j];
@@ -52,16 +52,45 @@ static inline void flc_values_list(const flc_method_argument *argument, uint64_t
     }
 }
 
+/* Fractions of a mixture sum to 1: a list of them is scaled, of single ones (x_...) the first takes what is left, where
+ * that is inside its range. */
+static inline void flc_values_close_fractions(const flc_method_info *method, flc_method_values *values)
+{
+    size_t first = values->count;
+    double rest = 0.0;
+    for (size_t i = 0; i < values->count; i++) {
+        const char *name = method->arguments[i].name;
+        const size_t length = values->value[i].count;
+        if (method->arguments[i].kind == FLC_ARGUMENT_LIST && strstr(name, "fraction") != NULL) {
+            double sum = 0.0;
+            for (size_t j = 0; j < length; j++) {
+                sum += values->list[i][j];
+            }
+            for (size_t j = 0; j < length; j++) {
+                values->list[i][j] /= sum;
+            }
+        } else if (strncmp(name, "x_", 2) == 0 && first == values->count) {
+            first = i;
+        } else if (strncmp(name, "x_", 2) == 0 && !isnan(values->value[i].number)) {
+            rest += values->value[i].number;
+        }
+    }
+    if (first < values->count && 1.0 - rest >= method->arguments[first].low) {
+        values->value[first].number = 1.0 - rest;
+    }
+}
+
 static inline void flc_values_draw(const flc_method_info *method, uint64_t *seed, flc_method_values *values)
 {
+    const size_t length = FLC_VALUES_LIST - flc_draw_below(seed, 2); /* some methods take three points, no more */
     values->count = method->argument_count;
     for (size_t i = 0; i < values->count; i++) {
         const flc_method_argument *argument = &method->arguments[i];
         flc_value *value = &values->value[i];
         *value = (flc_value){NAN, NULL, 0};
         if (argument->kind == FLC_ARGUMENT_LIST) {
-            flc_values_list(argument, seed, values->list[i]);
-            *value = (flc_value){NAN, values->list[i], FLC_VALUES_LIST};
+            flc_values_list(argument, seed, values->list[i], length);
+            *value = (flc_value){NAN, values->list[i], length};
         } else if (argument->optional && flc_draw_below(seed, 2) == 0) {
             value->number = argument->kind == FLC_ARGUMENT_CHOICE ? -1.0 : (double)NAN;
         } else if (argument->kind == FLC_ARGUMENT_CHOICE) {
@@ -70,6 +99,7 @@ static inline void flc_values_draw(const flc_method_info *method, uint64_t *seed
             value->number = flc_values_number(argument, seed);
         }
     }
+    flc_values_close_fractions(method, values);
 }
 
 /* Look-ups answer at the printed temperature only, which no draw hits: one entry of each. */

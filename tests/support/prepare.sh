@@ -19,6 +19,7 @@ need_for_python() { # what the Python package is built with
     need libgsl-dev pkg-config --exists gsl
     need libjansson-dev pkg-config --exists jansson
     need libsodium-dev pkg-config --exists libsodium
+    need tzdata test -e /usr/share/zoneinfo/Europe/Berlin
     need python3 command -v python3
     need python3-venv python3 -c 'import venv, ensurepip'
     need python3-dev python3 -c \

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""A small invented site for tests of the command line: one meter, one liquid, one batch, and readings as the test needs.
+"""A small invented site for tests of the command line: one meter, one liquid, one batch, readings as the test needs.
 
     site = SmallSite(tmp_path)
     site.write("readings.csv", "time,pulses,t_degc,p_kpag", "2025-01-01T01:00:00+01:00,400000,20,250")
@@ -14,13 +14,12 @@ import csv
 import functools
 import json
 import tempfile
-from datetime import datetime, timedelta, timezone
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from typer.testing import CliRunner
-
 from flowcomp.cli import app
+from typer.testing import CliRunner
 
 ROOT = Path(__file__).resolve().parents[2]
 CERTIFICATES = ROOT / "examples" / "certificates"
@@ -58,7 +57,7 @@ def table(path: Path) -> list[dict[str, str]]:
 
 def hours(count: int, first: str = "2025-01-01T01:00:00+00:00", step_s: float = 3600) -> list[str]:
     """Times a step apart, UTC."""
-    start = datetime.fromisoformat(first).astimezone(timezone.utc)
+    start = datetime.fromisoformat(first).astimezone(UTC)
     return [(start + timedelta(seconds=step_s * number)).isoformat() for number in range(count)]
 
 
@@ -85,7 +84,8 @@ class SmallSite:
     def pulses(self, *pulses: object, name: str = "readings.csv", **times: Any) -> Path:
         """Hourly readings with these pulses at 20 degC and 250 kPa."""
         stamps = hours(len(pulses), **times)
-        return self.readings(*(f"{stamp},{count},20,250" for stamp, count in zip(stamps, pulses, strict=True)), name=name)
+        rows = [f"{stamp},{count},20,250" for stamp, count in zip(stamps, pulses, strict=True)]
+        return self.readings(*rows, name=name)
 
     def counter(self, *states: object, **times: Any) -> Path:
         """Hourly readings of a counter."""

@@ -31,6 +31,61 @@ FLC_API FLC_STATUS flc_student_t(double probability, double nu, double *result);
  */
 FLC_API FLC_STATUS flc_control_chart_d2(double n, double *result);
 
+/** d3, standard deviation of the range of n standard normal values
+ *  d3(n) = sqrt(mean of range^2 - d2^2)
+ *
+ *  @param n number of values {1} [2, 100]
+ *  @return d3 {1}; FLC_E_NOT_WHOLE
+ *  @source factors for control charts; printed in tables for n to 25
+ *  @status computed; 1e-12 from a recomputation apart from the library
+ *  @since 0.1
+ */
+FLC_API FLC_STATUS flc_control_chart_d3(double n, double *result);
+
+/** c4, mean of the standard deviation of n standard normal values
+ *  c4(n) = sqrt(2/(n - 1)) Gamma(n/2)/Gamma((n - 1)/2)
+ *
+ *  @param n number of values {1} [2, 100]
+ *  @return c4 {1}; FLC_E_NOT_WHOLE
+ *  @source factors for control charts; printed in tables for n to 25
+ *  @status computed; 1e-12 from a recomputation apart from the library
+ *  @since 0.1
+ */
+FLC_API FLC_STATUS flc_control_chart_c4(double n, double *result);
+
+/** A2, limit of a chart of means from the mean range
+ *  A2 = 3/(d2 sqrt n)
+ *
+ *  @param n number of values {1} [2, 100]
+ *  @return A2 {1}; FLC_E_NOT_WHOLE
+ *  @source factors for control charts; printed in tables for n to 25
+ *  @status computed; 1e-12 from a recomputation apart from the library
+ *  @since 0.1
+ */
+FLC_API FLC_STATUS flc_control_chart_a2(double n, double *result);
+
+/** D3, lower limit of a chart of ranges
+ *  D3 = max(0, 1 - 3 d3/d2)
+ *
+ *  @param n number of values {1} [2, 100]
+ *  @return D3 {1}; FLC_E_NOT_WHOLE
+ *  @source factors for control charts; printed in tables for n to 25
+ *  @status computed; 1e-12 from a recomputation apart from the library
+ *  @since 0.1
+ */
+FLC_API FLC_STATUS flc_control_chart_range_lower_d3(double n, double *result);
+
+/** D4, upper limit of a chart of ranges
+ *  D4 = 1 + 3 d3/d2
+ *
+ *  @param n number of values {1} [2, 100]
+ *  @return D4 {1}; FLC_E_NOT_WHOLE
+ *  @source factors for control charts; printed in tables for n to 25
+ *  @status computed; 1e-12 from a recomputation apart from the library
+ *  @since 0.1
+ */
+FLC_API FLC_STATUS flc_control_chart_range_upper_d4(double n, double *result);
+
 /** Uncertainty of the mean of n runs from their range
  *  u = t(P, n - 1) R/(d2(n) sqrt n)
  *

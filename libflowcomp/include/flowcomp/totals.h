@@ -74,6 +74,45 @@ FLC_API FLC_STATUS flc_totals_balance(const flc_totals *totals, int64_t *differe
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_totals_quantity(int64_t units, double unit, flc_rounding policy, double *quantity);
 
+/** Canonical bytes of totals, to be kept over a restart or hashed: big-endian, fixed field order.
+ *  @param totals  from flc_totals_start
+ *  @param[out] bytes  room for size bytes, or NULL with size 0
+ *  @param size    room
+ *  @param[out] needed  bytes it takes
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_SIZE, FLC_E_BUFFER (needed is set)
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_totals_canonical(const flc_totals *totals, uint8_t *bytes, size_t size, size_t *needed);
+
+/** Totals from their canonical bytes, the very same.
+ *  @param bytes   of flc_totals_canonical
+ *  @param size    their number
+ *  @param[out] totals  zero with unit NaN on failure
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_SYNTAX (no such bytes), FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE (unit),
+ *          FLC_E_CONFLICT (pulses do not balance)
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_totals_restore(const uint8_t *bytes, size_t size, flc_totals *totals);
+
+/* Custody and maintenance side by side: what flows while the meter is worked on or tested is counted, but not sold. */
+typedef struct flc_total_set {
+    flc_totals custody;
+    flc_totals maintenance;
+} flc_total_set;
+
+/** Start both totals at zero.
+ *  @param[out] set  never NULL
+ *  @param unit_m3  as for flc_totals_start
+ *  @return as flc_totals_start
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_total_set_start(flc_total_set *set, double unit_m3);
+
+/** Add one evaluated record to one of them.
+ *  @param set      from flc_total_set_start
+ *  @param in_maintenance  1: to the maintenance total
+ *  @param pulses, result  as for flc_totals_add
+ *  @return as flc_totals_add
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_total_set_add(flc_total_set *set, int in_maintenance, double pulses, const flc_result *result);
+
 FLC_END_DECLS
 
 #endif

@@ -31,6 +31,67 @@ static flc_status control_chart_d2(double n, double *result)
     return FLC_OK;
 }
 
+static flc_status control_chart_d3(double n, double *result)
+{
+    if (!is_whole(n)) {
+        return FLC_E_NOT_WHOLE;
+    }
+    const int host_errno = errno;
+    *result = flc_range_deviation((unsigned)n);
+    errno = host_errno;
+    return FLC_OK;
+}
+
+/* g(n) = Gamma(n/2)/Gamma((n - 1)/2): g(2) = 1/sqrt(pi), g(n + 1) g(n) = (n - 1)/2. */
+static flc_status control_chart_c4(double n, double *result)
+{
+    if (!is_whole(n)) {
+        return FLC_E_NOT_WHOLE;
+    }
+    double ratio = 0.56418958354775629 /* 1/sqrt(pi) */;
+    for (double i = 2.0; i < n; i += 1.0) {
+        ratio = 0.5 * (i - 1.0) / ratio;
+    }
+    *result = sqrt(2.0 / (n - 1.0)) * ratio;
+    return FLC_OK;
+}
+
+static flc_status control_chart_a2(double n, double *result)
+{
+    double d2;
+    flc_status status = control_chart_d2(n, &d2);
+    if (status == FLC_OK) {
+        *result = 3.0 / (d2 * sqrt(n));
+    }
+    return status;
+}
+
+/* 1 + sigmas d3/d2, a limit of a chart of ranges. */
+static flc_status range_limit(double n, double sigmas, double *result)
+{
+    double d2, d3;
+    flc_status status = control_chart_d2(n, &d2);
+    if (status == FLC_OK) {
+        status = control_chart_d3(n, &d3);
+    }
+    if (status == FLC_OK) {
+        *result = 1.0 + sigmas * d3 / d2;
+    }
+    return status;
+}
+
+static flc_status control_chart_range_lower_d3(double n, double *result)
+{
+    flc_status status = range_limit(n, -3.0, result);
+    *result = *result > 0.0 ? *result : 0.0;
+    return status;
+}
+
+static flc_status control_chart_range_upper_d4(double n, double *result)
+{
+    return range_limit(n, 3.0, result);
+}
+
 static flc_status range_factor_lord(double n, double probability, double *result)
 {
     if (!is_whole(n)) {

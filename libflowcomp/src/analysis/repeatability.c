@@ -57,6 +57,18 @@ static void range_grid_fill(range_grid *grid, unsigned n)
     }
 }
 
+double flc_range_deviation(unsigned n)
+{
+    range_grid grid;
+    range_grid_fill(&grid, n);
+    double mean = 0.0, square = 0.0;
+    for (int i = 0; i < RANGE_NODES; i++) {
+        mean += grid.weight[i] * grid.r[i];
+        square += grid.weight[i] * grid.r[i] * grid.r[i];
+    }
+    return sqrt(square - mean * mean);
+}
+
 /* P(|mean| > c range): mean and range of a normal sample are independent. */
 static double range_exceeds(const range_grid *grid, unsigned n, double c)
 {

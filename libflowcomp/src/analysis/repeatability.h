@@ -10,6 +10,9 @@ double flc_t_two_sided(double probability, double nu);
 /** Mean range of n standard normal values. */
 double flc_range_mean(unsigned n);
 
+/** Standard deviation of that range. */
+double flc_range_deviation(unsigned n);
+
 /** c with P(|mean|/range <= c) = probability for n standard normal values. */
 double flc_range_factor(unsigned n, double probability);
 

@@ -20,7 +20,7 @@ flc_rounding flc_rounding_to_increment(double step)
 
 flc_status flc_round_by(double value, flc_rounding policy, double *result)
 {
-    flc_step step;
+    flc_rounding_step step;
     flc_status status = FLC_OK;
     switch (policy.kind) {
     case FLC_ROUNDING_NONE:

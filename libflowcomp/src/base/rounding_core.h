@@ -14,9 +14,9 @@
 #define FLC_STEP_MIN 1e-12
 #define FLC_STEP_MAX 1e9
 
-typedef struct flc_step {
+typedef struct flc_rounding_step {
     double whole, parts;
-} flc_step;
+} flc_rounding_step;
 
 /** 10^n, exact for n from 0 to 22. */
 static inline double flc_power_of_ten(int n)
@@ -28,13 +28,13 @@ static inline double flc_power_of_ten(int n)
     return power;
 }
 
-static inline flc_step flc_step_of_decimals(int decimals)
+static inline flc_rounding_step flc_step_of_decimals(int decimals)
 {
-    return decimals < 0 ? (flc_step){flc_power_of_ten(-decimals), 1.0} : (flc_step){1.0, flc_power_of_ten(decimals)};
+    return decimals < 0 ? (flc_rounding_step){flc_power_of_ten(-decimals), 1.0} : (flc_rounding_step){1.0, flc_power_of_ten(decimals)};
 }
 
 /** The decimal number that a step was typed as: the fewest decimals whose nearest double is the step. */
-static inline flc_status flc_step_of_increment(double increment, flc_step *step)
+static inline flc_status flc_step_of_increment(double increment, flc_rounding_step *step)
 {
     for (int decimals = 0; decimals <= FLC_DECIMALS_MAX; decimals++) {
         double parts = flc_power_of_ten(decimals);
@@ -44,7 +44,7 @@ static inline flc_status flc_step_of_increment(double increment, flc_step *step)
         }
         double whole = (double)(int64_t)scaled;
         if (whole / parts == increment) {
-            *step = (flc_step){whole, parts};
+            *step = (flc_rounding_step){whole, parts};
             return FLC_OK;
         }
     }
@@ -52,7 +52,7 @@ static inline flc_status flc_step_of_increment(double increment, flc_step *step)
 }
 
 /** Half away from zero to a multiple of the step; FLC_E_OVERFLOW where the value has too many of them. */
-static inline flc_status flc_round_to_step(double value, flc_step step, double *result)
+static inline flc_status flc_round_to_step(double value, flc_rounding_step step, double *result)
 {
     double size = value < 0.0 ? -value : value;
     double scaled = size * step.parts;

@@ -3,6 +3,7 @@
 #include "error.h"
 #include "fp_guard.h"
 #include "fpmath.h"
+#include "totals_core.h"
 
 #define PULSES_MAX 9007199254740992.0   /* 2^53: beyond it a double cannot count */
 #define UNITS_MAX 9223372036854774784.0 /* largest double below 2^63 */
@@ -127,24 +128,6 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
     return fits ? FLC_OK : FLC_E_OVERFLOW;
 }
 
-/* Every counter of a set of totals, listed once. */
-#define COUNTERS(ROW)   \
-    ROW(records)        \
-    ROW(unreadable)     \
-    ROW(refused)        \
-    ROW(pulses_in)      \
-    ROW(pulses_forward) \
-    ROW(pulses_reverse) \
-    ROW(pulses_below)   \
-    ROW(pulses_cutoff)  \
-    ROW(pulses_refused) \
-    ROW(gross_forward)  \
-    ROW(gross_reverse)  \
-    ROW(base_forward)   \
-    ROW(base_reverse)   \
-    ROW(mass_forward)   \
-    ROW(mass_reverse)
-
 flc_status flc_totals_merge(flc_totals *totals, const flc_totals *other)
 {
     if (totals == NULL || other == NULL) {
@@ -159,7 +142,7 @@ flc_status flc_totals_merge(flc_totals *totals, const flc_totals *other)
     flc_totals sum = *totals;
     int fits = 1;
 #define ADD(counter) fits = fits && add_checked(&sum.counter, other->counter);
-    COUNTERS(ADD)
+    FLC_TOTALS_COUNTERS(ADD)
 #undef ADD
     sum.flags |= other->flags;
     if (fits) {

@@ -17,7 +17,7 @@ flc_status flc_d341_family_from_name(const char *name, flc_d341_family *choice)
 }
 
 /* B of W = A - B log10 T, body form. Jet fuels: least squares through the AFRL points at -40, -20, 40 and 100 °C
- * (6.6 3.5 1.14 0.61; 14.1 6.5 1.57 0.76; 9.2 4.5 1.31 0.68 mm²/s). n-Dodecane: NIST WebBook 2.938704991 mm²/s at
+ * (Jet A 9.2 4.5 1.31 0.68; JP-8 6.6 3.5 1.14 0.61; JP-5 14.1 6.5 1.57 0.76 mm²/s). n-Dodecane: NIST WebBook 2.938704991 mm²/s at
  * 0.45 °C and 0.733723864 at 100.45 °C. Oils: ASTM D2162 nominal values at 20 and 100 °C (11 1.8; 44 3.9; 170 7.2;
  * 640 17 mm²/s), printed to two digits, so good to a few per cent. */
 static const struct {

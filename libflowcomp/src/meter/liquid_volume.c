@@ -60,6 +60,9 @@ static flc_status from_base(const flc_liquid *liquid, double rho_base_kgm3, flc_
 {
     const flc_liquid_options *options = &liquid->options;
     flc_status status = flc_petroleum_2004_check_density(options->product, options->base, rho_base_kgm3, error);
+    if (status != FLC_OK && error != NULL) { /* in the words of the record, not of the method */
+        return flc_fail(error, status, "rho_base_kgm3", -1, rho_base_kgm3, error->limit, NULL);
+    }
     if (status == FLC_OK) {
         trace->factors.rho_base_kgm3 = rho_base_kgm3;
         status = flc_petroleum_2004_rho60_from_base(options->product, options->base, rho_base_kgm3,

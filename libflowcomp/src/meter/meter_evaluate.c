@@ -61,13 +61,6 @@ static flc_status flowing_frequency(const flc_reading *in, double count, flc_tra
     return status;
 }
 
-/* A neighbour's frequency may be unknown, or too high to believe (the bound then ends at the top of the curve), but it is
- * a number and not negative. */
-static flc_status check_neighbour(const char *name, double f_hz, flc_error *error)
-{
-    return flc_is_nan(f_hz) ? FLC_OK : flc_check_range(error, name, -1, f_hz, 0.0, DBL_MAX);
-}
-
 static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *error)
 {
     flc_status status = check_whole(in->pulses, error);
@@ -90,13 +83,7 @@ static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *err
     }
     trace->f_mean_hz = count / in->duration_s;
     status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, F_MAX);
-    if (status == FLC_OK) {
-        status = flowing_frequency(in, count, trace, error);
-    }
-    if (status == FLC_OK) {
-        status = check_neighbour("f_before_hz", in->f_before_hz, error);
-    }
-    return status == FLC_OK ? check_neighbour("f_after_hz", in->f_after_hz, error) : status;
+    return status == FLC_OK ? flowing_frequency(in, count, trace, error) : status;
 }
 
 static flc_status frequency(const flc_reading *in, flc_trace *trace, flc_error *error)
@@ -141,6 +128,22 @@ static void no_volume(flc_trace *trace)
 }
 
 /* ---- partial flow ---- */
+
+static flc_status check_neighbour(const char *name, double f_hz, flc_error *error)
+{
+    return flc_is_nan(f_hz) ? FLC_OK : flc_check_range(error, name, -1, f_hz, 0.0, DBL_MAX);
+}
+
+/* A neighbour's frequency may be unknown, or too high to believe (the bound then ends at the top of the curve), but it is
+ * a number and not negative. Beside a frequency in place of a window it is not looked at. */
+static flc_status check_neighbours(const flc_reading *in, flc_error *error)
+{
+    if (!flc_is_nan(in->f_hz)) {
+        return FLC_OK;
+    }
+    const flc_status status = check_neighbour("f_before_hz", in->f_before_hz, error);
+    return status == FLC_OK ? check_neighbour("f_after_hz", in->f_after_hz, error) : status;
+}
 
 /* The margin over a neighbour's mean frequency that the flow in this window may have had. */
 #define NEIGHBOUR_MARGIN 1.1
@@ -273,7 +276,10 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
         trace->reached = FLC_STAGE_RESULT;
         return FLC_OK;
     }
-    status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, -200.0, FLC_BODY_T_HIGH);
+    status = check_neighbours(&trace->reading, error);
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, -200.0, FLC_BODY_T_HIGH);
+    }
     if (status == FLC_OK) {
         status = take_liquid(liquid, trace, error);
     }

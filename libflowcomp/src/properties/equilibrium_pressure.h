@@ -11,7 +11,8 @@ static inline double flc_equilibrium_base(double pe_gauge)
     return pe_gauge > 0.0 ? pe_gauge : 0.0;
 }
 
-/** 1 / (1 - f (p - pe)) with p, pe gauge and 1/f in one unit; FLC_E_DOMAIN where p lies below pe, or f (p - pe) reaches 1. */
+/** 1 / (1 - f (p - pe)) with p, pe gauge and 1/f in one unit; FLC_E_DOMAIN where p lies below pe, or f (p - pe)
+ * reaches 1. */
 static inline flc_status flc_cpl_above_equilibrium(double f, double p, double pe, double *cpl)
 {
     double dp = p - flc_equilibrium_base(pe);

@@ -24,11 +24,11 @@ static inline flc_pieces flc_petroleum_pieces(flc_excess_function *excess, flc_p
 {
     static const flc_petroleum_group refined[FLC_PIECES_MAX] = {FLC_PETROLEUM_GASOLINE, FLC_PETROLEUM_TRANSITION,
                                                                 FLC_PETROLEUM_JET, FLC_PETROLEUM_FUEL_OIL};
-    flc_pieces pieces = {excess,
-                         {NULL},
-                         {FLC_PETROLEUM_2004_TRANSITION_FROM, FLC_PETROLEUM_2004_JET_FROM,
-                          FLC_PETROLEUM_2004_FUEL_OIL_FROM},
-                         group == FLC_PETROLEUM_REFINED ? FLC_PIECES_MAX : 1};
+    flc_pieces pieces = {
+        excess,
+        {NULL},
+        {FLC_PETROLEUM_2004_TRANSITION_FROM, FLC_PETROLEUM_2004_JET_FROM, FLC_PETROLEUM_2004_FUEL_OIL_FROM},
+        group == FLC_PETROLEUM_REFINED ? FLC_PIECES_MAX : 1};
     for (size_t i = 0; i < pieces.count; i++) {
         groups[i] = group == FLC_PETROLEUM_REFINED ? refined[i] : group;
     }

@@ -152,7 +152,10 @@ static flc_status read_field(const flc_record_field *field, const json_t *json, 
                              void *values, const flc_record_object *object, flc_error *error)
 {
     const flc_record_place here = {place, field->key, -1};
-    const double number = json_is_real(json) ? json_real_value(json) : flc_nan();
+    double number = flc_nan();
+    if (json_is_real(json)) {
+        number = json_real_value(json);
+    }
     int whole = 0;
     switch (field->kind) {
     case FLC_RECORD_NUMBER:

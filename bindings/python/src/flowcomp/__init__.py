@@ -28,16 +28,20 @@ from .methods import ArgumentInfo, MethodInfo, method_info, method_names
 from .results import COLUMNS, Results
 from .rounding import Rounding, round_half_away
 from .totals import Totals
-from .units import (UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names)
+from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names
 
 if TYPE_CHECKING:
     from . import selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
+    from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
+                          prove)
 
 __version__ = versions()["flowcomp"]
 
-# Loaded on first use: what fits brings the analysis library with it.
-_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit", "selfcheck": "selfcheck"}
+# Loaded on first use: what fits brings the analysis library with it, and few need the rest.
+_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit", "selfcheck": "selfcheck",
+         **dict.fromkeys(("Prover", "Proving", "ProvingRun", "Finding", "LimitCheck", "acceptance_rule_provenance",
+                          "judge_limit", "prove"), "proving")}
 
 
 def __getattr__(name: str) -> Any:
@@ -54,9 +58,11 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "ArgumentInfo", "Body", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS", "Fit", "FitPoint",
-    "FitSummary", "FlowcompError", "Liquid", "Metal", "Meter", "MethodInfo", "READING_NAMES", "Results", "Rounding",
-    "Step", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints", "VolumeFactors", "convert", "convert_pressure",
-    "convert_viscosity", "errors", "family_slope", "fit_certificate", "flag_words", "method_info", "method_names",
-    "methods", "round_half_away", "selfcheck", "unit_info", "unit_kinds", "unit_names", "versions",
+    "ArgumentInfo", "Body", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS", "Finding", "Fit",
+    "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal", "Meter", "MethodInfo", "Prover",
+    "Proving", "ProvingRun", "READING_NAMES", "Results", "Rounding", "Step", "Totals", "UnitInfo", "Viscosity",
+    "ViscosityPoints", "VolumeFactors", "acceptance_rule_provenance", "convert", "convert_pressure",
+    "convert_viscosity", "errors", "family_slope", "fit_certificate", "flag_words", "judge_limit", "method_info",
+    "method_names", "methods", "prove", "round_half_away", "selfcheck", "unit_info", "unit_kinds", "unit_names",
+    "versions",
 ]

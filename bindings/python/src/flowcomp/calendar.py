@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta, timezone, tzinfo
+from datetime import UTC, datetime, timedelta, timezone, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 import numpy as np
@@ -24,7 +24,7 @@ from .input_error import InputError, close_names
 
 Instants = npt.NDArray[np.int64]
 
-EPOCH = datetime(1970, 1, 1, tzinfo=timezone.utc)
+EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 MICROSECOND = timedelta(microseconds=1)
 FIRST_YEAR, LAST_YEAR = 1971, 2199
 
@@ -37,7 +37,11 @@ def zone_of(name: str) -> tzinfo:
         if size < timedelta(hours=24):
             return timezone(-size if fixed[1] == "-" else size)
     try:
-        return ZoneInfo(name)
+        zone = ZoneInfo(name)
+        pc.local_timestamp(pa.array([0], pa.timestamp("us", tz=name)))
+        return zone
+    except pa.ArrowInvalid:
+        raise InputError(f"--timezone {name}: the system has no time zones; install its package tzdata") from None
     except (ZoneInfoNotFoundError, ValueError, OSError):
         raise InputError(f"--timezone {name}: no such time zone{close_names(name, available_timezones())}; give a name "
                          "such as Europe/Berlin, or a fixed offset such as +01:00") from None
@@ -112,7 +116,7 @@ class ContractMonths:
         if not 0 <= self.hour <= 23:
             raise InputError(f"--contract-hour is {self.hour}; it must be from 0 to 23")
         if not 1 <= self.first_day <= 28:
-            raise InputError(f"--contract-month-day is {self.first_day}; it must be from 1 to 28, which every month has")
+            raise InputError(f"--contract-month-day is {self.first_day}; it must be from 1 to 28, as every month has")
         for year in range(FIRST_YEAR, LAST_YEAR + 1):
             for month in range(1, 13):
                 begin = datetime(year, month, self.first_day, self.hour, tzinfo=self.zone)
@@ -127,5 +131,5 @@ class ContractMonths:
 
     def describe(self) -> str:
         """The contract month in words."""
-        return (f"a contract month begins on day {self.first_day} at {self.hour:02d}:00 local time; a window belongs to "
-                "the month in which it begins")
+        return (f"a contract month begins on day {self.first_day} at {self.hour:02d}:00 local time; a window belongs "
+                "to the month in which it begins")

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -28,7 +28,7 @@ def metal_of(line: MetalLine, head: Head) -> Metal:
 
     try:
         if line.numbers:
-            optional = {key: line.numbers[key] for key in ("modulus_gpa", "poisson")
+            optional: dict[str, Any] = {key: line.numbers[key] for key in ("modulus_gpa", "poisson")
                         if not math.isnan(line.numbers[key])}
             return Metal.mean(line.numbers["alpha_per_k"], line.numbers["t_low_degc"], line.numbers["t_high_degc"],
                               source=line.source, **optional)
@@ -42,7 +42,8 @@ def body_of(head: Head) -> Body:
     from .body import Body
 
     try:
-        return Body(bore_m=head.bore_m, t0_degc=head.t0_degc, p0_kpag=head.p0_kpag, housing=metal_of(head.housing, head),
+        return Body(bore_m=head.bore_m, t0_degc=head.t0_degc, p0_kpag=head.p0_kpag,
+                    housing=metal_of(head.housing, head),
                     rotor=metal_of(head.rotor, head) if head.rotor else None, area_blocked=head.area_blocked,
                     end=head.end, wall_m=None if math.isnan(head.wall_m) else head.wall_m)
     except FlowcompError as error:

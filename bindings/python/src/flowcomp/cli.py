@@ -19,8 +19,8 @@ from .cli_support import EPILOG
 
 app = typer.Typer(name="flowcomp", no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False,
                   rich_markup_mode="rich", epilog=EPILOG,
-                  help="Calculations for liquid turbine meters: a certificate becomes a curve, a history is restated, every "
-                  "step can be shown.")
+                  help="Calculations for liquid turbine meters: a certificate becomes a curve, a history is restated, "
+                  "every step can be shown.")
 for command in (fit, liquid, explain, restate, selfcheck, methods):
     app.command(epilog=EPILOG)(command)
 

@@ -54,7 +54,10 @@ def selfcheck() -> int:
     """
     from .selfcheck import run
 
-    report = run()
+    try:
+        report = run()
+    except ValueError as error:
+        raise InputError(f"the check rows of this installation cannot be read ({error}); install it again") from None
     for line in report.lines():
         say(line)
     say("The arithmetic of the methods was checked, not their fitness for a contract; 'from memory' is to be confirmed "

@@ -41,8 +41,8 @@ def explain(
 
     Every value can be redone on paper. A refused evaluation shows the steps up to the one that failed, and the reason.
     """
-    from .errors import FlowcompError
     from .cli_restate import load_meters
+    from .errors import FlowcompError
     from .liquid_files import load_liquid
 
     (loaded,) = load_meters([meter], None, None).values()

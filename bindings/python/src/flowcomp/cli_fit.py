@@ -24,8 +24,8 @@ def fit(
     certificate: Annotated[Path, typer.Argument(help="Certificate, in any of the layouts.", metavar="CERTIFICATE.csv")],
     out: Annotated[Path, typer.Option(help="Meter file to write.")],
     method: Annotated[Method, typer.Option(
-        help="steffen: monotone through the points; cubic: natural spline through them; bspline: weighted least squares; "
-        "robust: the same, outliers weighted down.")] = Method.STEFFEN,
+        help="steffen: monotone through the points; cubic: natural spline through them; bspline: weighted least "
+        "squares; robust: the same, outliers weighted down.")] = Method.STEFFEN,
     picture: Annotated[Path | None, typer.Option(help="Name of the pictures without ending; default: that of the meter "
                                                  "file.")] = None,
     merge_ro: Annotated[float | None, typer.Option(help="Points nearer in Ro than this, relative, count as one; 0.005."
@@ -39,9 +39,9 @@ def fit(
 ) -> None:
     """Fit a curve to a certificate and write a meter file, with pictures of the points and the curve.
 
-    Layouts, by their columns: (a) flow, frequency, K; (b) flow, error at a nominal K; (c) flow, meter factor; (d) pulses,
-    volume, time; (e) blocks of points, one for each liquid; (f) f/nu and K, or Roshko and Strouhal. What the numbers mean
-    stands in head lines (#! key: value) that have no default.
+    Layouts, by their columns: (a) flow, frequency, K; (b) flow, error at a nominal K; (c) flow, meter factor;
+    (d) pulses, volume, time; (e) blocks of points, one for each liquid; (f) f/nu and K, or Roshko and Strouhal. What
+    the numbers mean stands in head lines (#! key: value) that have no default.
     """
     from .certificate import read_certificate
     from .certificate_fit import body_of, fit_of, picture_of
@@ -88,7 +88,8 @@ def show_fit(read: Certificate, body: Body, found: Fit) -> None:
         f"d ln St/d ln Ro {summary.slope_min:+.5f} to {summary.slope_max:+.5f}")
     say(f"Residuals: root mean square {summary.residual_rms_pct:.4f} %, largest {summary.residual_max_pct:.4f} %")
     say(f"Linearity: {summary.linearity_mid_pct:.4f} % about the mid value, 100 (Kmax - Kmin)/(Kmax + Kmin); "
-        f"{summary.linearity_mean_pct:.4f} % largest deviation from the mean K of {summary.k_mean_per_m3:.3f} pulses/m3")
+        f"{summary.linearity_mean_pct:.4f} % largest deviation from the mean K of {summary.k_mean_per_m3:.3f} "
+        "pulses/m3")
     say("What all points share (the reference standard) is not in the band of the curve; add it.")
     for warning in warnings_of(read, found):
         say(f"Note: {warning}")

@@ -22,9 +22,9 @@ def liquid(
 ) -> None:
     """Make one liquid file (JSON) of each liquid in a table.
 
-    Columns: liquid, group (or alpha60_per_degf) and base, t_degc and nu_mm2s of each laboratory point, u_nu_pct (expanded
-    uncertainty of the viscosity, k=2, per cent). Optional: viscosity (points, measured, one_point, typical), family,
-    source, form, beyond, volume (none: no volume correction).
+    Columns: liquid, group (or alpha60_per_degf) and base, t_degc and nu_mm2s of each laboratory point, u_nu_pct
+    (expanded uncertainty of the viscosity, k=2, per cent). Optional: viscosity (points, measured, one_point, typical),
+    family, source, form, beyond, volume (none: no volume correction).
     """
     from .liquid_files import from_table
     from .safe_output import OutputFiles

@@ -29,7 +29,8 @@ INPUT, TIMES, RULES, OUTPUT = "Input", "Times and windows", "Rules", "Output"
 
 @guarded
 def restate(
-    readings: Annotated[list[Path], typer.Argument(help="History: CSV or Parquet, in any order.", metavar="READINGS...")],
+    readings: Annotated[list[Path], typer.Argument(help="History: CSV or Parquet, in any order.",
+                                                     metavar="READINGS...")],
     meter: Annotated[list[Path], typer.Option(
         help="Meter file; repeat it for several meters, told apart by the column meter.", rich_help_panel=INPUT)],
     liquids: Annotated[Path, typer.Option(help="Table of liquids, folder of liquid files, or one liquid file.",
@@ -60,10 +61,10 @@ def restate(
         help="Mean frequency above which a step of the counter is no flow; default: 20 m/s in the bore.",
         rich_help_panel=RULES)] = None,
     highest_hz: Annotated[float | None, typer.Option(
-        help="Highest frequency the meter runs at here: how far windows that may hide a stop are bounded; default: the top "
-        "of the curve.", rich_help_panel=RULES)] = None,
-    atmospheric_kpaa: Annotated[float | None, typer.Option(help="The site's atmospheric pressure, for absolute readings.",
-                                                           rich_help_panel=INPUT)] = None,
+        help="Highest frequency the meter runs at here: how far windows that may hide a stop are bounded; default: the "
+        "top of the curve.", rich_help_panel=RULES)] = None,
+    atmospheric_kpaa: Annotated[float | None, typer.Option(
+        help="The site's atmospheric pressure, for absolute readings.", rich_help_panel=INPUT)] = None,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="Numbers are written with a comma.",
                                                 rich_help_panel=INPUT)] = False,
     missing: Annotated[list[str] | None, typer.Option(
@@ -76,6 +77,10 @@ def restate(
     block_kib: Annotated[int, typer.Option(hidden=True)] = 4096,
 ) -> int:
     """Restate a history of readings: corrected rows, totals by contract month, booked against restated.
+
+    Columns of the readings, units in the names: time (ISO 8601), meter, pulses (of the window) or counter, t_degc or
+    t_degf, p_kpag, p_barg, p_psig or p_bara; where known: duration_s, flowing_s or f_flowing_hz, rho_base_kgm3 or
+    rho_observed_kgm3 with t_observed_degc and p_observed_kpag, nu_mm2s, booked_m3.
 
     Writes rows_METER, events_METER.csv, months.csv, months.svg/png, k.svg/png and restatement.json into the folder, all
     or none. Every pulse that comes in is accounted for in the balance that is printed.
@@ -155,7 +160,8 @@ def check_lengths(files: list[Path], spelling: object, interval_s: float | None)
         names = next(read_blocks(path, spelling, Read(), 65536)).columns  # type: ignore[arg-type]
         if "counter" in names or "duration_s" not in names:
             what = "a cumulative counter needs it to tell a gap" if "counter" in names else "the file has no duration_s"
-            raise InputError(f"say --interval, the seconds from row to row (3600 for hourly readings): {what}", file=path)
+            raise InputError(f"say --interval, the seconds from row to row (3600 for hourly readings): {what}",
+                             file=path)
 
 
 def write_all(run: Restatement, out: Path, format: Format, overwrite: bool, block_bytes: int) -> None:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import enum
 import errno
 import functools
@@ -20,8 +21,8 @@ from .errors import FlowcompError
 from .input_error import InputError
 
 FINE, FINDINGS, WRONG_INPUT, NOT_WRITTEN, INTERRUPTED = 0, 1, 2, 3, 130
-EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, selfcheck); 2 a mistake in the input or on the command line; 3 the "
-              "results could not be written; 130 interrupted.")
+EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, selfcheck); 2 a mistake in the input or on the "
+              "command line; 3 the results could not be written; 130 interrupted.")
 CAUTIONS = (
     "A restated figure is a claim until both parties agree to it.",
     "The contract's method decides, even where this calculation is closer to the truth.",
@@ -74,7 +75,8 @@ def guarded(command: Callable[..., int | None]) -> Callable[..., None]:
     """A command whose mistakes end in a sentence and an exit code, never in a traceback."""
     @functools.wraps(command)
     def run(*args: Any, **kwargs: Any) -> None:
-        signal.signal(signal.SIGTERM, on_terminate)
+        with contextlib.suppress(ValueError):  # only the main thread may
+            signal.signal(signal.SIGTERM, on_terminate)
         try:
             code = command(*args, **kwargs) or FINE
         except (InputError, FlowcompError) as error:

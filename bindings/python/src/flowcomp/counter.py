@@ -18,8 +18,8 @@ import numpy.typing as npt
 Array = npt.NDArray[np.float64]
 
 COUNTER_LIMIT = 2.0**53
-ASK_MODULUS = ("say --counter-modulus, the number of states of the counter: 4294967296 for 32 bits, 100000000 for eight "
-               "decimal digits; or --counter-modulus 0 if it never rolls over, so that every fall is a reset")
+ASK_MODULUS = ("say --counter-modulus, the number of states of the counter: 4294967296 for 32 bits, 100000000 for "
+               "eight decimal digits; or --counter-modulus 0 if it never rolls over, so that every fall is a reset")
 
 
 @dataclass(frozen=True)

@@ -11,18 +11,12 @@ from . import _analysis as _fits
 from . import _flowcomp as _raw
 from . import errors
 from ._arrays import map_records
-from ._words import choice, words_of_enum
+from ._structs import Record, fields_of, values_of
+from ._words import choice
 from .body import Body
 from .curve import Curve
 
-
-def _fields_of(struct: type) -> tuple[str, ...]:
-    """Names of the fields of a raw struct, in their order."""
-    return tuple(name for name, kind in vars(struct).items()
-                 if isinstance(kind, property) and name not in ("size", "thisown"))
-
-
-POINT_FIELDS = _fields_of(_fits.flc_certificate_point)
+POINT_FIELDS = fields_of(_fits.flc_certificate_point)
 _POINT_FLAGS = {_fits.FLC_FIT_POINT_AVERAGED: "averaged", _fits.FLC_FIT_POINT_DISAGREES: "disagrees",
                 _fits.FLC_FIT_POINT_DOWN: "weighted_down", _fits.FLC_FIT_POINT_END_DOWN: "end_weighted_down"}
 
@@ -42,23 +36,8 @@ class FitPoint:
     flags: tuple[str, ...]  #: "averaged", "disagrees", "weighted_down", "end_weighted_down"
 
 
-class FitSummary:
-    """Figures of a fit; the fields are those of flc_fit_summary, attributes and items alike."""
-
-    def __init__(self, raw: Any) -> None:
-        self.__dict__.update({name: getattr(raw, name) for name in _fields_of(type(raw))})
-        self.method = words_of_fit_method()[raw.method]
-
-    def __getitem__(self, name: str) -> Any:
-        return self.__dict__[name]
-
-    def keys(self) -> list[str]:
-        """Names of the figures."""
-        return list(self.__dict__)
-
-    def __repr__(self) -> str:
-        return "FitSummary(" + ", ".join(f"{name}={value!r}" if isinstance(value, str) else f"{name}={value:.6g}"
-                                         for name, value in self.__dict__.items()) + ")"
+class FitSummary(Record):
+    """Figures of a fit; the fields are those of flc_fit_summary, as attributes and items."""
 
 
 def words_of_fit_method() -> dict[int, str]:
@@ -80,7 +59,7 @@ class Fit:
         summary = _fits.flc_fit_summary()
         _fits.flc_fit_summary_init(summary)
         _fits.flc_fit_summarise(raw, summary)
-        self.summary = FitSummary(summary)
+        self.summary = FitSummary(values_of(summary) | {"method": words_of_fit_method()[summary.method]})
 
     def band(self, ro: Any) -> Any:
         """Relative standard uncertainty of St on the curve at Roshko numbers: a number, array or Series."""

@@ -2,13 +2,13 @@
 """From readings of one meter in the order of the file to windows: begin, end, pulses, neighbours, and what is wrong.
 
 Rules, each with its word in REASONS or MARKS:
-- Times must rise from row to row. An equal time is a duplicate, an earlier one out of order; so is a row that runs ahead
-  of the next row while that one still follows the rows before. Such rows are refused, their pulses with them.
+- Times must rise from row to row. An equal time is a duplicate, an earlier one out of order; so is a row that runs
+  ahead of the next row while that one still follows the rows before. Such rows are refused, their pulses with them.
 - A local time in a repeated hour means the first of its two instants, unless the row before is already there: then the
   second. A local time in a skipped hour does not exist and is refused.
-- A window of pulses is duration_s, or the interval, long. A window of a counter reaches from the last good state to this
-  one. A window that begins more than the slack before the last one ended is refused. The slack is 1 s or 1 % of the
-  interval, whichever is more; beyond it, a late beginning is a gap.
+- A window of pulses is duration_s, or the interval, long. A window of a counter reaches from the last good state to
+  this one. A window that begins more than the slack before the last one ended is refused. The slack is 1 s or 1 % of
+  the interval, whichever is more, but at most half the interval; beyond it, a late beginning is a gap.
 - The frequency before and after is that of the next row in the file on either side, where it is good and adjoins within
   the slack. One row of look-ahead is enough for both this and the order of times.
 
@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -76,8 +77,8 @@ class WindowRule:
 
     def slack_us(self, duration_s: Array) -> Array:
         """How far windows may stand apart or overlap and still adjoin, microseconds."""
-        base = duration_s if self.interval_s is None else np.full_like(duration_s, self.interval_s)
-        return np.maximum(1.0, 0.01 * np.nan_to_num(base)) * SECOND
+        base = np.nan_to_num(duration_s if self.interval_s is None else np.full_like(duration_s, self.interval_s))
+        return np.minimum(np.maximum(1.0, 0.01 * base), 0.5 * base) * SECOND
 
 
 def join(first: Columns | None, second: Columns) -> Columns:
@@ -102,7 +103,7 @@ def count(columns: Columns) -> int:
 class MeterHistory:
     """State of one meter between blocks. Feed blocks in order, then finish; both give windows that are complete."""
 
-    def __init__(self, rule: WindowRule, place_of: Callable[[Columns, int], dict[str, object]]) -> None:
+    def __init__(self, rule: WindowRule, place_of: Callable[[Columns, int], dict[str, Any]]) -> None:
         self.rule = rule
         self.place_of = place_of  # file and line of a row, for messages
         self.last_instant: int | None = None  # of the row before, good or not
@@ -259,7 +260,7 @@ class MeterHistory:
         if rule.modulus is None and np.any(after < before):
             first = int(np.argmax(after < before))
             raise InputError(f"the counter falls from {before[first]:.0f} to {after[first]:.0f}; {ASK_MODULUS}",
-                             **self.place_of(windows, int(good[first])))  # type: ignore[arg-type]
+                             **self.place_of(windows, int(good[first])))
         step = steps(before, after, seconds, rule)
         nominal = self.rule.interval_s or 0.0
         late = seconds - nominal > self.rule.slack_us(seconds) / SECOND

@@ -77,9 +77,9 @@ class Liquid:
     >>> jet = Liquid("Jet A-1", volume="petroleum_2004", group="jet", base="15C", viscosity="points",
     ...              t_degc=[-20, 40], nu_mm2s=[4.6, 1.3], u_nu_relative=0.01, nu_source="invented report")
     >>> f"{jet.viscosity(15.0).nu_mm2s:.4f} mm2/s"
-    '1.9752 mm2/s'
+    '1.9662 mm2/s'
     >>> f"{jet.volume(rho_base_kgm3=800.0, t_degc=25.0, p_kpag=300.0).ctpl:.6f}"
-    '0.991119'
+    '0.990952'
     """
 
     __slots__ = ("_raw", "_options")
@@ -175,7 +175,9 @@ class Liquid:
     @property
     def base(self) -> str | None:
         """Base conditions; None without a volume method."""
-        return words_of_enum("FLC_PETROLEUM_BASE_", _raw.flc_petroleum_base_from_name).get(self._options.base)
+        if self._options.volume == _raw.FLC_VOLUME_NONE:
+            return None
+        return words_of_enum("FLC_PETROLEUM_BASE_", _raw.flc_petroleum_base_from_name)[self._options.base]
 
     @property
     def viscosity_source(self) -> str:

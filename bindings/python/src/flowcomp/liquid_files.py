@@ -12,7 +12,7 @@ from __future__ import annotations
 import json
 import math
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -128,8 +128,8 @@ def liquid_of(name: str, rows: list[Row], table: Table) -> Liquid:
     source = words["viscosity"] or ("measured" if not points else "points")
     one_of(source, SOURCES, "viscosity", file=table.file, line=rows[0].line)
     if source == "points" and len(points) < 2:
-        raise rows[0].error(f"the liquid '{name}' has one laboratory point; give another, or say in a column viscosity: "
-                            "one_point with its family, or typical")
+        raise rows[0].error(f"the liquid '{name}' has one laboratory point; give another, or say in a column "
+                            "viscosity: one_point with its family, or typical")
     if math.isnan(numbers["u_nu_pct"]):
         raise rows[0].error("the expanded uncertainty (k=2) of the viscosity is missing", "u_nu_pct")
     volume = words["volume"] or ("petroleum_2004" if words["group"] or not math.isnan(numbers["alpha60_per_degf"])
@@ -137,7 +137,7 @@ def liquid_of(name: str, rows: list[Row], table: Table) -> Liquid:
     if not volume:
         raise rows[0].error(f"the liquid '{name}' names neither group nor alpha60_per_degf; if it has no volume "
                             "correction, say so with the word none in a column volume")
-    optional = {key: words[key] for key in ("group", "base", "form", "beyond") if words[key]}
+    optional: dict[str, Any] = {key: words[key] for key in ("group", "base", "form", "beyond") if words[key]}
     try:
         if source == "one_point":
             optional["nu_provenance"] = family_slope(words["family"])[1]

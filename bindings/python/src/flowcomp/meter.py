@@ -13,7 +13,7 @@ import numpy as np
 from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
-from ._arrays import (as_doubles, check_policy, chunks, column, index_of, is_scalar, piece, raise_refused)
+from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scalar, piece, raise_refused
 from ._words import choice, words_of_enum
 from .body import Body
 from .curve import Curve

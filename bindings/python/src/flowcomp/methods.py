@@ -26,7 +26,7 @@ import numpy as np
 
 from . import _flowcomp as _raw
 from . import errors
-from ._arrays import (as_doubles, check_policy, chunks, column, index_of, is_scalar, like_input, piece, raise_refused)
+from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scalar, like_input, piece, raise_refused
 
 _NUMBER, _CHOICE, _LIST = _raw.FLC_ARGUMENT_NUMBER, _raw.FLC_ARGUMENT_CHOICE, _raw.FLC_ARGUMENT_LIST
 _KINDS = {_NUMBER: "number", _CHOICE: "choice", _LIST: "list"}
@@ -171,6 +171,9 @@ def _make(row: Any) -> Callable[..., Any]:
               for argument in arguments if argument.choices is not None}
 
     def method(*, on_refused: str = "raise", **inputs: Any) -> Any:
+        if not known.issuperset(inputs):
+            unknown = ", ".join(sorted(inputs.keys() - known))
+            raise TypeError(f"{info.name}() takes {', '.join(names)}; not {unknown}")
         values = []
         for argument in arguments:
             value = inputs.get(argument.name)
@@ -190,9 +193,6 @@ def _make(row: Any) -> Callable[..., Any]:
             else:
                 break
         raising = check_policy(on_refused)
-        if not known.issuperset(inputs):
-            unknown = ", ".join(sorted(inputs.keys() - known))
-            raise TypeError(f"{info.name}() takes {', '.join(names)}; not {unknown}")
         if len(values) < len(arguments):
             given = [inputs.get(name) for name in names]
             for argument, value in zip(arguments, given):

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
 
-from ._words import FLAGS
+from ._words import FLAG_BITS, FLAGS
 from .history import MARK_OF, MARKS
 from .readings import Columns
 
@@ -96,6 +96,16 @@ class MonthTotals:
     def base(self) -> int:
         return self.totals.base_forward - self.totals.base_reverse
 
+    @property
+    def has_base(self) -> bool:
+        """Whether any row had a volume correction."""
+        return bool(self.totals.base_forward or self.totals.base_reverse) or not self.lacks_base
+
+    @property
+    def lacks_base(self) -> bool:
+        """Whether any row had none."""
+        return bool(self.totals.flags & FLAG_BITS["no_volume_correction"])
+
     def difference_pct(self) -> float:
         """Restated over booked less one, per cent, over the compared rows; NaN where there are none."""
         if self.compared_booked == 0:
@@ -128,7 +138,7 @@ class Findings:
     missing_s: int = 0  # whole seconds
     days: dict[int, Day] = field(default_factory=dict)
     unused_viscosity: int = 0
-    first: dict[int, tuple[dict[str, object], str]] = field(default_factory=dict)  # first row of a status: place, detail
+    first: dict[int, tuple[dict[str, Any], str]] = field(default_factory=dict)  # place, detail by status
 
     def add(self, columns: Columns) -> None:
         """One evaluated block."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import datetime, timedelta, timezone
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -29,12 +29,13 @@ if TYPE_CHECKING:
 
 Array = npt.NDArray[np.float64]
 
-COLOURS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#e69f00")  # Okabe and Ito: safe for colour-blind eyes
+COLOURS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#e69f00")  # Okabe and Ito, for colour-blind eyes
 MARKERS = ("o", "s", "^", "D", "v", "P")
 GREY = "#555555"
-STYLE = {"svg.hashsalt": "flowcomp", "axes.axisbelow": True, "svg.fonttype": "path", "font.size": 10, "axes.spines.top": False,
-         "axes.spines.right": False, "axes.grid": True, "grid.color": "#dddddd", "grid.linewidth": 0.6,
-         "legend.frameon": False, "figure.constrained_layout.use": True}
+STYLE: dict[Any, Any] = {
+    "svg.hashsalt": "flowcomp", "svg.fonttype": "path", "font.size": 10, "axes.axisbelow": True,
+    "axes.spines.top": False, "axes.spines.right": False, "axes.grid": True, "grid.color": "#dddddd",
+    "grid.linewidth": 0.6, "legend.frameon": False, "figure.constrained_layout.use": True}
 CAUTION = "A calculation, not a settlement: the contract's method, local codes and approvals decide."
 
 
@@ -121,7 +122,7 @@ def draw_months(meters: Sequence[MonthBars], booked: str, svg: Path, png: Path) 
             place = np.array([names.index(name) for name in bars.months]) + (number - (len(meters) - 1) / 2) * width
             axes.bar(place, bars.difference_pct, 0.92 * width, color=COLOURS[number % len(COLOURS)], label=bars.meter)
             axes.errorbar(place, bars.difference_pct, bars.bound_pct, linestyle="none", color="black", elinewidth=0.9,
-                          capsize=2.5, label="bound: partial flow and viscosity (k=2)" if number == 0 else None)
+                          capsize=2.5, label="bound: partial flow and viscosity (k=2)" if bars is meters[-1] else None)
         axes.axhline(0, color="black", linewidth=0.9)
         axes.grid(axis="x", visible=False)
         axes.set_xticks(range(len(names)), names, rotation=45 if len(names) > 6 else 0, ha="right" if len(
@@ -146,7 +147,7 @@ def draw_k(meters: dict[str, dict[int, Day]], with_booked: bool, svg: Path, png:
 
 def draw_k_of(axes: Axes, meter: str, days: dict[int, Day], with_booked: bool, colour: str) -> None:
     flowing = sorted(number for number, day in days.items() if day.units)
-    when = [datetime(1970, 1, 1, tzinfo=timezone.utc) + timedelta(days=number) for number in flowing]
+    when: Any = [datetime(1970, 1, 1, tzinfo=UTC) + timedelta(days=number) for number in flowing]
     chosen = [days[number] for number in flowing]
     mean = np.array([day.pulses * UNITS_PER_M3 / day.units for day in chosen])
     axes.plot(when, mean, color=colour, linewidth=1.2, marker="." if len(when) < 60 else None,

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import tzinfo
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -20,10 +21,19 @@ import pyarrow.compute as pc
 from .calendar import Candidates, candidates, instants_of
 from .input_error import InputError, near_columns
 from .table_stream import BLOCK_BYTES, Block, Progress, Spelling, first_failing, numbers, plain, read_blocks
-from .unit_columns import BOOKED, P_OBSERVED, PRESSURE, T_OBSERVED, TEMPERATURE, VISCOSITY, Quantity, column_of
-from .unit_columns import to_library_unit
+from .unit_columns import (
+    BOOKED,
+    P_OBSERVED,
+    PRESSURE,
+    T_OBSERVED,
+    TEMPERATURE,
+    VISCOSITY,
+    Quantity,
+    column_of,
+    to_library_unit,
+)
 
-Columns = dict[str, npt.NDArray[np.generic]]
+Columns = dict[str, npt.NDArray[Any]]
 
 CONVERTED = (TEMPERATURE, PRESSURE, T_OBSERVED, P_OBSERVED, VISCOSITY, BOOKED)
 PLAIN = ("pulses", "counter", "duration_s", "flowing_s", "f_flowing_hz", "rho_base_kgm3", "rho_observed_kgm3",
@@ -52,6 +62,7 @@ class History:
     progress: dict[Path, Progress] = field(default_factory=dict)
     unused: dict[str, None] = field(default_factory=dict)
     other_meters: dict[str, int] = field(default_factory=dict)
+    rows_not_lines: set[Path] = field(default_factory=set)  # Parquet files: their readings have rows, not lines
     by_counter: bool | None = None
     has_booked: bool = False
 
@@ -76,7 +87,7 @@ def open_history(files: list[Path], reading_format: ReadingFormat) -> History:
 def check_columns(block: Block) -> None:
     """Refuse a file without the columns that a reading needs."""
     names = list(block.columns)
-    place = {"file": block.file}
+    place: dict[str, Any] = {"file": block.file}
     if "time" not in names:
         raise InputError(f"the column time is missing{near_columns('time', names)}; the header has: {', '.join(names)}",
                          **place)
@@ -188,6 +199,8 @@ def stream(history: History, meters: list[str], block_bytes: int = BLOCK_BYTES) 
 def note_file(history: History, block: Block, meters: list[str]) -> None:
     """What the first block of a file says about the whole file."""
     check_columns(block)
+    if not block.is_csv:
+        history.rows_not_lines.add(block.file)
     by_counter = "counter" in block.columns
     if history.by_counter not in (None, by_counter):
         raise InputError("this file has another kind of reading (pulses or counter) than the files before it; restate "

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import tzinfo
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -145,9 +145,11 @@ class Restatement:
         return MeterRun(meter, batches, MeterHistory(WindowRule(self.settings.interval_s, self.settings.stamp_at_end,
                                                                 None), self.place_of))
 
-    def place_of(self, columns: Columns, place: int) -> dict[str, object]:
-        """File and line of a row."""
-        return {"file": self.history.files[int(columns["file"][place])], "line": int(columns["line"][place])}
+    def place_of(self, columns: Columns, place: int) -> dict[str, Any]:
+        """File and line (of a Parquet file: row) of a reading, as InputError takes them."""
+        file = self.history.files[int(columns["file"][place])]
+        kind = "row" if file in self.history.rows_not_lines else "line"
+        return {"file": file, kind: int(columns["line"][place])}
 
     def run(self, files: dict[str, MeterFiles] | None = None, block_bytes: int = BLOCK_BYTES,
             at_block: Callable[[], None] = lambda: None) -> None:
@@ -254,11 +256,13 @@ class Restatement:
         for place in refused[: max(0, DETAILED - run.detailed)]:
             entry = run.batches.batches[max(int(batch[place]), 0)]
             given = self.given(columns, slice(place, place + 1), entry, self.liquids[entry.liquid])
+            reading: dict[str, Any] = {name: float(values[0]) for name, values in given.items()}
             try:
-                run.meter.evaluate(self.liquids[entry.liquid], **{name: float(v[0]) for name, v in given.items()})
+                run.meter.evaluate(self.liquids[entry.liquid], **reading)
             except FlowcompError as error:
                 found[int(place)] = str(error)
-                run.findings.first.setdefault(int(columns["status"][place]), (self.place_of(columns, place), str(error)))
+                first = (self.place_of(columns, int(place)), str(error))
+                run.findings.first.setdefault(int(columns["status"][place]), first)
         run.detailed += len(found)
         return found
 
@@ -275,7 +279,7 @@ def is_measured(liquid: Liquid) -> bool:
 def runs_of(values: npt.NDArray[np.generic]) -> list[tuple[int, slice]]:
     """Stretches of equal values, each with its value."""
     edges = np.concatenate([[0], np.flatnonzero(np.diff(values)) + 1, [len(values)]])
-    return [(int(values[start]), slice(int(start), int(stop))) for start, stop in zip(edges, edges[1:])]
+    return [(int(values[start]), slice(int(start), int(stop))) for start, stop in zip(edges, edges[1:], strict=False)]
 
 
 def bound_pct(month: MonthTotals) -> float:

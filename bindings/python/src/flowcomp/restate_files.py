@@ -27,8 +27,9 @@ if TYPE_CHECKING:
 
 PULSES = ("pulses_in", "pulses_forward", "pulses_reverse", "pulses_below", "pulses_cutoff", "pulses_refused")
 VOLUMES = ("gross_forward", "gross_reverse", "base_forward", "base_reverse", "mass_forward", "mass_reverse")
-HEADER = ("meter", "month", "rows", "rows_without_volume", "refused_rows", "unreadable_rows", *PULSES, *(f"{name}_units" for name in VOLUMES),
-          "gross_m3", "base_m3", "mass_t", "booked_m3", "booked_rows", "compared_rows", "compared_booked_m3",
+HEADER = ("meter", "month", "rows", "rows_without_volume", "refused_rows", "unreadable_rows", *PULSES,
+          *(f"{name}_units" for name in VOLUMES), "gross_m3", "base_m3", "mass_t", "booked_m3", "booked_rows",
+          "compared_rows", "compared_booked_m3",
           "compared_restated_m3", "difference_pct", "partial_flow_rows", "partial_flow_bound_pct", "viscosity_u_k2_pct")
 
 
@@ -66,8 +67,8 @@ class Outputs:
         from .pictures import MonthBars, draw_k, draw_months
 
         with self.months.open("w", encoding="utf-8", newline="") as file:
-            file.write("# volumes in m3, units are 1e-9 m3 and 1e-6 kg; restated figures are a claim until both parties "
-                       "agree\n")
+            file.write("# volumes in m3, units are 1e-9 m3 and 1e-6 kg; restated figures are a claim until both "
+                       "parties agree\n")
             writer = csv.writer(file, lineterminator="\n")
             writer.writerow(HEADER)
             writer.writerows(month_row(name, label, month) for name, label, month in months_of(run))
@@ -106,10 +107,11 @@ def month_row(meter: str, label: str, month: MonthTotals) -> list[Any]:
     """One row of months.csv."""
     totals = month.totals
     mass = totals.mass_forward - totals.mass_reverse  # in mg
-    return [meter, label, month.rows, month.rows_without, totals.refused, totals.unreadable, *(getattr(totals, name) for name in PULSES),
-            *(getattr(totals, name) for name in VOLUMES), units_text(month.gross), units_text(month.base),
-            units_text(mass), units_text(month.booked), month.booked_rows, month.compared_rows,
-            units_text(month.compared_booked), units_text(month.compared_restated), plain(month.difference_pct()),
+    base = [units_text(month.base), units_text(mass)] if month.has_base else ["", ""]
+    return [meter, label, month.rows, month.rows_without, totals.refused, totals.unreadable,
+            *(getattr(totals, name) for name in (*PULSES, *VOLUMES)), units_text(month.gross), *base,
+            units_text(month.booked), month.booked_rows, month.compared_rows, units_text(month.compared_booked),
+            units_text(month.compared_restated), plain(month.difference_pct()),
             month.partial_rows, plain(month.of_gross_pct(month.bound)), plain(2 * month.of_gross_pct(month.viscosity))]
 
 
@@ -123,7 +125,8 @@ def record_of(run: Restatement) -> dict[str, Any]:
         "settings": {"timezone": str(settings.zone), "contract_hour": settings.months.hour,
                      "contract_month_day": settings.months.first_day, "interval_s": settings.interval_s,
                      "stamp": "end" if settings.stamp_at_end else "start", "booked": settings.booked,
-                     "highest_hz": settings.highest_hz, "counter_modulus": settings.modulus, "rule_of_months": settings.months.describe()},
+                     "highest_hz": settings.highest_hz, "counter_modulus": settings.modulus,
+                     "rule_of_months": settings.months.describe()},
         "readings": [{"file": str(path), "bytes": run.history.progress[path].size,
                       "sha256": run.history.progress[path].digest.hexdigest()} for path in run.history.files],
         "columns_not_used": list(run.history.unused),

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -28,6 +29,11 @@ def m3(units: int) -> str:
 
 def whole(number: int) -> str:
     return f"{number:,}".replace(",", " ")
+
+
+def share(value: float) -> str:
+    """Per cent of a volume; a dash where there was none."""
+    return "-" if math.isnan(value) else f"{value:.4f}"
 
 
 def many(number: int, noun: str) -> str:
@@ -61,23 +67,28 @@ def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
     kind = run.settings.booked
     rows = []
     for label, month in dated(run, meter):
-        rows.append([label, whole(month.rows), m3(month.gross), m3(month.base), m3(month.compared_booked),
+        base = m3(month.base) if month.has_base else "-"
+        rows.append([label, whole(month.rows), m3(month.gross), base, m3(month.compared_booked),
                      m3(month.compared_restated), percent(month.difference_pct()),
-                     f"{month.of_gross_pct(month.bound):.4f}", f"{2 * month.of_gross_pct(month.viscosity):.4f}",
+                     share(month.of_gross_pct(month.bound)), share(2 * month.of_gross_pct(month.viscosity)),
                      whole(month.rows_without)])
     say()
     table(f"{name}: contract months in m3 (restated less booked over rows that have both, {kind} volumes)",
           ["month", "rows", "gross", "base", f"booked {kind}", f"restated {kind}", "difference %", "partial flow %",
            "viscosity % (k=2)", "not restated"], rows)
-    say(f"{run.settings.months.describe()}. Gross and base hold every restated row; 'partial flow' and 'viscosity' bound "
-        "how far the gross volume may be off for these two reasons.")
+    say(f"{run.settings.months.describe()}. Gross and base hold every restated row; 'partial flow' and 'viscosity' "
+        "bound how far the gross volume may be off for these two reasons.")
+
+
+    if any(month.lacks_base for month in meter.months.values()):
+        say("Rows of liquids without a volume correction are not in the base volumes.")
 
 
 def show_rows(name: str, meter: MeterRun) -> None:
     """Rows by status and by flag, with what each means."""
     found = meter.findings
-    rows = [[status_word(status), whole(count), status_sentence(status) if status else "restated", first_of(meter, status)]
-            for status, count in sorted(found.statuses.items())]
+    rows = [[status_word(status), whole(count), status_sentence(status) if status else "restated",
+             first_of(meter, status)] for status, count in sorted(found.statuses.items())]
     say()
     table(f"{name}: {whole(meter.rows_read)} rows by status", ["status", "rows", "meaning", "the first of them"], rows,
           texts=(0, 2, 3))
@@ -91,13 +102,13 @@ def show_rows(name: str, meter: MeterRun) -> None:
     if found.statuses[backwards] > BACKWARDS_SHARE * meter.rows_read:
         say("Many rows are out of order: if the file runs from new to old, sort it by time and run again.")
     if found.unused_viscosity:
-        say(f"nu_mm2s of {whole(found.unused_viscosity)} rows was not used: their liquids have viscosities of their own.")
+        say(f"nu_mm2s of {many(found.unused_viscosity, 'row')} was not used: the liquids have their own viscosities.")
 
 
 def first_of(meter: MeterRun, status: int) -> str:
     """The first row that the library refused with this status, and what it said."""
     place, detail = meter.findings.first.get(status, ({}, ""))
-    return f"line {place['line']}: {detail}" if place else ""
+    return " ".join(f"{kind} {number}:" for kind, number in place.items() if kind != "file") + f" {detail}"
 
 
 def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
@@ -117,7 +128,7 @@ def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
     if run.history.by_counter:
         show_counter(run, meter)
     if closed.unreadable:
-        say(f"{many(closed.unreadable, 'row')} without a whole number of pulses; refused, with no pulses in the balance.")
+        say(f"{many(closed.unreadable, 'row')} without a whole number of pulses: refused, none in the balance.")
     if closed.balance() or read != closed.pulses_in:
         say("THE BALANCE DOES NOT CLOSE: please report this.")
 
@@ -130,9 +141,9 @@ def show_counter(run: Restatement, meter: MeterRun) -> None:
         return
     limit = meter.history.rule.counter.f_limit_hz if meter.history.rule.counter else float("nan")
     say(f"Counter from {tally.first:.0f} to {tally.last:.0f} with {many(flags['counter_rollover'], 'roll-over')} and "
-        f"{many(flags['counter_reset'], 'reset')}. A fall is a roll-over if the pulses it would mean stay under a mean of "
-        f"{limit:.0f} Hz; else a reset if the new state does, counted from 0 (pulses before a reset are lost); else its "
-        "pulses are not taken.")
+        f"{many(flags['counter_reset'], 'reset')}. A fall is a roll-over if the pulses it would mean stay under a mean "
+        f"of {limit:.0f} Hz; else a reset if the new state does, counted from 0 (pulses before a reset are lost); else "
+        "its pulses are not taken.")
 
 
 def show_notes(run: Restatement) -> None:

@@ -41,7 +41,12 @@ def unit_convert(value: float, p_atm_kpaa: float | None = None, rho_kgm3: float 
     return convert(value, *names)
 
 
-CALLS: dict[str, Callable[..., float]] = {"unit_convert": unit_convert}
+def unit_factor(from_unit: str, to_unit: str) -> float:
+    """What one unit is in another."""
+    return convert(1.0, from_unit, to_unit)
+
+
+CALLS: dict[str, Callable[..., float]] = {"unit_convert": unit_convert, "unit_factor": unit_factor}
 
 
 @dataclass(frozen=True)
@@ -115,14 +120,13 @@ def value_of(text: str, argument: ArgumentInfo | None) -> Any:
 
 
 def evaluate(row: Row, calls: Mapping[str, Callable[..., float]]) -> float | str:
-    """Value of a row's quantity, or the name of the status it is refused with. KeyError: the quantity is unknown."""
-    name, inputs = row["quantity"], row.inputs()
+    """Value of a row's quantity, or the name of the status it is refused with. The quantity must be known."""
+    name = row["quantity"]
+    call = calls.get(name) or getattr(methods, name)
+    arguments = {} if name in calls else {argument.name: argument for argument in method_info(name).arguments}
+    values = {key: value_of(text, arguments.get(key)) for key, text in row.inputs().items()}
     try:
-        if name in calls:
-            return float(calls[name](**{key: value_of(text, None) for key, text in inputs.items()}))
-        arguments = {argument.name: argument for argument in method_info(name).arguments}
-        values = {key: value_of(text, arguments.get(key)) for key, text in inputs.items()}
-        return float(getattr(methods, name)(**values))
+        return float(call(**values))
     except FlowcompError as error:
         return error.status_name
 
@@ -183,6 +187,7 @@ class Report:
 
     checks: list[Check]
     without_rows: list[str]  #: methods for which no row is carried
+    passed_over: dict[str, int] = field(default_factory=dict)  #: rows of quantities that only the tests know
 
     @property
     def passed(self) -> bool:
@@ -200,6 +205,9 @@ class Report:
         lines += ["  " + outcome.describe() for check in self.checks for outcome in check.failed]
         if self.without_rows:
             lines.append(f"{len(self.without_rows)} methods without a row here: {', '.join(self.without_rows)}")
+        if self.passed_over:
+            listed = ", ".join(f"{name} ({count})" for name, count in sorted(self.passed_over.items()))
+            lines.append(f"{sum(self.passed_over.values())} rows need the calls of the tests: {listed}")
         rows = sum(check.rows for check in self.checks)
         failed = sum(len(check.failed) for check in self.checks)
         lines.append(f"{len(self.checks)} quantities, {rows - failed} rows passed, {failed} failed"
@@ -217,8 +225,12 @@ def carried_rows() -> Iterator[Row]:
 def run() -> Report:
     """Evaluate every judged row that the package carries."""
     checks: dict[str, Check] = {}
+    passed_over: dict[str, int] = {}
     for row in carried_rows():
         if row["role"] not in JUDGED:
+            continue
+        if not known(row["quantity"], CALLS):
+            passed_over[row["quantity"]] = passed_over.get(row["quantity"], 0) + 1
             continue
         check = checks.setdefault(row["quantity"], Check(row["quantity"]))
         check.rows += 1
@@ -230,7 +242,7 @@ def run() -> Report:
     names = methods.method_names()
     order = {name: place for place, name in enumerate(names)}
     return Report(sorted(checks.values(), key=lambda check: order.get(check.name, len(order))),
-                  [name for name in names if name not in checks])
+                  [name for name in names if name not in checks], passed_over)
 
 
 def main() -> int:

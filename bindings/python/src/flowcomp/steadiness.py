@@ -4,9 +4,9 @@
 A window that flowed for part of its time has a mean frequency below the one it flowed at, and a K too low for it. The
 library suspects it where a neighbour stands still or runs at twice its frequency. Where loadings follow each other all
 day, every hour is such a window and its neighbours are no better. So here a long window counts as flowing all the time
-only if its flowing time is known, or its mean frequency is that of an adjoining window to STEADY: two windows with stops
-hardly ever agree so well. Every other long window goes to the library as one next to a standstill and next to the
-highest frequency of the site, and is flagged partial_flow with a bound up to it.
+only if its flowing time is known, or its mean frequency is that of an adjoining window to STEADY: two windows with
+stops hardly ever agree so well. Every other long window goes to the library as one next to a standstill and next to
+the highest frequency of the site, and is flagged partial_flow with a bound up to it.
 """
 
 from __future__ import annotations

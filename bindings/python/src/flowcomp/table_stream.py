@@ -2,8 +2,8 @@
 """Long tables (CSV, Parquet) in blocks of bounded size, with the line number of every row.
 
 CSV: UTF-8 with or without a mark, any line ends (also mixed), comments with ``#`` anywhere, separators comma, semicolon
-or tab; a quoted cell must not hold a line end. Cells come as text and are turned into numbers or times column by column,
-so that a cell that is none can be named with its line and column.
+or tab; a quoted cell must not hold a line end. Cells come as text and are turned into numbers or times column by
+column, so that a cell that is none can be named with its line and column.
 """
 
 from __future__ import annotations
@@ -112,7 +112,8 @@ class CsvBlocks:
     """Blocks of a CSV file, cut at line ends."""
 
     def __init__(self, path: Path, file: BinaryIO, spelling: Spelling, progress: Progress, block_bytes: int) -> None:
-        self.path, self.file, self.spelling, self.progress, self.block_bytes = path, file, spelling, progress, block_bytes
+        self.path, self.file, self.spelling = path, file, spelling
+        self.progress, self.block_bytes = progress, block_bytes
         self.line = 1  # number of the next line
         self.header: list[str] = []
         self.separator = ","

@@ -9,7 +9,7 @@ array([  0., 100.])
 >>> fc.convert(1, "gal", "L")
 Traceback (most recent call last):
     ...
-flowcomp.errors.E_AMBIGUOUS_UNIT: gal: the unit name has more than one meaning; write USgal or impgal
+flowcomp.errors.E_AMBIGUOUS_UNIT: 'gal': the unit name has more than one meaning; write USgal or impgal
 """
 
 from __future__ import annotations
@@ -29,9 +29,12 @@ from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scal
 @lru_cache(maxsize=1024)
 def unit_number(name: str, kind: str | None = None) -> int:
     """The library's number of a unit; it may move between versions."""
-    if kind is None:
-        return _raw.flc_unit_from_name(name)
-    return _raw.flc_unit_of_kind_from_name(_raw.flc_unit_kind_from_name(kind), name)
+    try:
+        if kind is None:
+            return _raw.flc_unit_from_name(name)
+        return _raw.flc_unit_of_kind_from_name(_raw.flc_unit_kind_from_name(kind), name)
+    except errors.NamingError as error:
+        raise type(error)(error.argument, message=f"{name!r}{error.message.removeprefix(error.argument)}") from None
 
 
 def convert(value: Any, from_unit: str, to_unit: str, *, on_refused: str = "raise") -> Any:
@@ -84,7 +87,7 @@ def convert_viscosity(value: Any, from_unit: str, to_unit: str, rho_kgm3: Any = 
     rho = np.ascontiguousarray(np.broadcast_to(rhos, shape)).reshape(-1)
     result, status = np.empty(flat.size), np.zeros(flat.size, dtype=np.uint8)
     for part in chunks(flat.size):
-        _raw.flc_convert_viscosity_n(flat[part], rho[part], *units, result[part], status[part])
+        _raw.flc_convert_viscosity_n(flat[part], rho[part], part.stop - part.start, *units, result[part], status[part])
     if raising:
         raise_refused(status, lambda place: _one_refusal(
             lambda: _raw.flc_convert_viscosity(float(flat[place]), *units, float(rho[place]))))
@@ -163,7 +166,7 @@ def unit_names(kind: str | None = None) -> list[str]:
     """Names of all units, or of those of one kind.
 
     >>> unit_names("frequency")
-    ['Hz', 'kHz', '1/min', '1/h']
+    ['Hz', 'kHz', 'pulses/min', 'pulses/h']
     """
     wanted = None if kind is None else _raw.flc_unit_kind_from_name(kind)
     units = [_raw.flc_unit_at(place) for place in range(_raw.flc_unit_count())]
