@@ -7,8 +7,8 @@
 
 A row's quantity is a function of flowcomp.methods, or an entry of quantities.py. Rows of the roles conformance and
 agreement are judged, contrast rows are not. Each failing row is printed with value, expected value, both errors and the
-limit. An unknown quantity fails unless --skip-unknown is given. The last line is "N passed, N failed"; the exit status is 0
-only where something was compared and nothing failed.
+limit. An unknown quantity fails unless --skip-unknown is given. The last line is "N passed, N failed"; the exit status
+is 0 only where something was compared and nothing failed.
 """
 
 from __future__ import annotations

@@ -9,17 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-import flowcomp as fc
 from flowcomp.selfcheck import CALLS
 
 # Files of tests/checks that are not check rows: their name, and what reads them.
-OTHER_FILES = {"fpmath.csv": "exact arguments of functions inside the C library, read by tests/test_fpmath.c"}
+OTHER_FILES = {"fpmath.csv": "exact arguments of functions inside the C library, read by tests/test_fpmath.c",
+               "whole_records.csv": "whole evaluations, read by the tests of the meter",
+               "whole_record_curves.csv": "the curves of whole_records.csv"}
 
 QUANTITIES: dict[str, Callable[..., float]] = {
     **CALLS,  # unit_convert, unit_factor
-    "nu_mm2s_from_ft2s": lambda nu_ft2s: fc.convert(nu_ft2s, "ft2/s", "mm2/s"),
-    "nu_mm2s_from_in2s": lambda nu_in2s: fc.convert(nu_in2s, "in2/s", "mm2/s"),
-    "mu_mpas_from_reyn": lambda mu_lbf_s_in2: fc.convert(mu_lbf_s_in2, "reyn", "mPa.s"),
-    "mu_from_nu_rho": lambda nu_mm2s, rho_kgm3: fc.convert_viscosity(nu_mm2s, "mm2/s", "mPa.s", rho_kgm3),
-    "nu_from_mu_rho": lambda mu_mpas, rho_kgm3: fc.convert_viscosity(mu_mpas, "mPa.s", "mm2/s", rho_kgm3),
 }

@@ -178,7 +178,10 @@ stage_python() {
 stage_rows() {
     install_python_package cli,test
     cd "$root"
-    "$venv/bin/python" tests/check_rows.py tests/checks/*.csv
+    # fpmath.csv and the whole records have a form of their own, read by C tests
+    local rows
+    rows=$(grep -l '^id,quantity,inputs,expected,' tests/checks/*.csv)
+    "$venv/bin/python" tests/check_rows.py $rows
     note "$(tail -n 1 "$build/logs/rows.log")"
     local shared=$root/../shared/reference/checks
     if [ -d "$shared" ]; then

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Many records: a hundred thousand of all kinds give the bits of one call each, whatever the strides, splits and places of
- * the columns; and sixteen threads on one meter give them too. */
+/* Many records: a hundred thousand of all kinds give the bits of one call each, whatever the strides, splits and places
+ * of the columns; and sixteen threads on one meter give them too. */
 #define _POSIX_C_SOURCE 200809L /* pthread.h */
 #include "example_meter.h"
 
@@ -71,21 +71,21 @@ static flc_readings columns_in_records(const flc_reading *first, ptrdiff_t direc
     flc_readings columns;
     flc_readings_init(&columns);
 #define COLUMN(column, field) columns.column = (flc_column){&first->field, stride};
-#define INPUT_COLUMNS(ROW)                              \
-    ROW(pulses, pulses)                                 \
-    ROW(duration_s, duration_s)                         \
-    ROW(flowing_s, flowing_s)                           \
-    ROW(f_flowing_hz, f_flowing_hz)                     \
-    ROW(f_hz, f_hz)                                     \
-    ROW(t_degc, t_degc)                                 \
-    ROW(p_kpag, p_kpag)                                 \
-    ROW(nu_mm2s, nu_mm2s)                               \
-    ROW(rho_base_kgm3, density.rho_base_kgm3)           \
-    ROW(rho_observed_kgm3, density.rho_observed_kgm3)   \
-    ROW(t_observed_degc, density.t_observed_degc)       \
-    ROW(p_observed_kpag, density.p_observed_kpag)       \
+#define INPUT_COLUMNS(ROW)                                \
+    ROW(pulses, pulses)                                   \
+    ROW(duration_s, duration_s)                           \
+    ROW(flowing_s, flowing_s)                             \
+    ROW(f_flowing_hz, f_flowing_hz)                       \
+    ROW(f_hz, f_hz)                                       \
+    ROW(t_degc, t_degc)                                   \
+    ROW(p_kpag, p_kpag)                                   \
+    ROW(nu_mm2s, nu_mm2s)                                 \
+    ROW(rho_base_kgm3, density.rho_base_kgm3)             \
+    ROW(rho_observed_kgm3, density.rho_observed_kgm3)     \
+    ROW(t_observed_degc, density.t_observed_degc)         \
+    ROW(p_observed_kpag, density.p_observed_kpag)         \
     ROW(densitometer_factor, density.densitometer_factor) \
-    ROW(f_before_hz, f_before_hz)                       \
+    ROW(f_before_hz, f_before_hz)                         \
     ROW(f_after_hz, f_after_hz)
     INPUT_COLUMNS(COLUMN)
     return columns;
@@ -187,20 +187,20 @@ static void test_results_over_the_readings(void **state)
         size_t k = 0;
         flc_readings columns;
         flc_readings_init(&columns);
-#define DENSE(name, field)                       \
-    input[k] = take(N, sizeof(double));          \
-    for (size_t i = 0; i < N; i++) {             \
-        input[k][i] = readings[i].field;         \
-    }                                            \
+#define DENSE(name, field)               \
+    input[k] = take(N, sizeof(double));  \
+    for (size_t i = 0; i < N; i++) {     \
+        input[k][i] = readings[i].field; \
+    }                                    \
     columns.name = (flc_column){input[k++], 1};
         INPUT_COLUMNS(DENSE)
         flc_results results;
         flc_results_init(&results);
         size_t j = 0;
-#define OVER(name, unit, meaning)                                        \
-    if (j >= (size_t)turn * 7 && j < (size_t)turn * 7 + INPUTS) {        \
-        results.name = input[j - (size_t)turn * 7];                      \
-    }                                                                    \
+#define OVER(name, unit, meaning)                                 \
+    if (j >= (size_t)turn * 7 && j < (size_t)turn * 7 + INPUTS) { \
+        results.name = input[j - (size_t)turn * 7];               \
+    }                                                             \
     j++;
         FLC_RESULT_LIST(OVER)
         assert_int_equal(flc_meter_evaluate_n(meter, liquid, &columns, N, &results, NULL, NULL), FLC_OK);
@@ -384,12 +384,9 @@ static void test_sixteen_threads_on_one_meter(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_batch_is_one_call_each),
-        cmocka_unit_test(test_backwards_and_in_pieces),
-        cmocka_unit_test(test_results_over_the_readings),
-        cmocka_unit_test(test_absent_and_repeated_columns),
-        cmocka_unit_test(test_totals_that_overflow),
-        cmocka_unit_test(test_batches_that_do_not_start),
+        cmocka_unit_test(test_batch_is_one_call_each),       cmocka_unit_test(test_backwards_and_in_pieces),
+        cmocka_unit_test(test_results_over_the_readings),    cmocka_unit_test(test_absent_and_repeated_columns),
+        cmocka_unit_test(test_totals_that_overflow),         cmocka_unit_test(test_batches_that_do_not_start),
         cmocka_unit_test(test_sixteen_threads_on_one_meter),
     };
     return cmocka_run_group_tests(tests, make_records, drop_records);

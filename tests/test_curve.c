@@ -45,18 +45,17 @@ static void test_values_and_slopes_inside(void **state)
     flc_curve_free(curve);
 }
 
-/* Knots whose Roshko numbers are 1, 2, 4 and 8: ln Ro of a power of two is ln 2 times a whole number, so that flc_curve_at
- * meets the knots themselves. */
+/* Knots whose Roshko numbers are 1, 2, 4 and 8: ln Ro of a power of two is ln 2 times a whole number, so that
+ * flc_curve_at meets the knots themselves. */
 static void test_knots_and_ends_are_met_exactly(void **state)
 {
     (void)state;
     const double x[] = {0.0, 0.69314718055994531, 1.3862943611198906, 2.0794415416798357};
     const double st[] = {1.0, 1.1, 1.05, 1.2}, h = x[1];
-    const double c[] = {1.0,  (1.1 - 1.0) / h, 0.0, 0.0, 1.1, (1.05 - 1.1) / h,
-                        0.0,  0.0,             1.05, (1.2 - 1.05) / (x[3] - x[2]), 0.0, 0.0};
+    const double c[] = {
+        1.0, (1.1 - 1.0) / h, 0.0, 0.0, 1.1, (1.05 - 1.1) / h, 0.0, 0.0, 1.05, (1.2 - 1.05) / (x[3] - x[2]), 0.0, 0.0};
     flc_curve *curve = NULL;
-    assert_int_equal(
-        flc_curve_new(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN, 4, x, st, c, &curve, NULL), FLC_OK);
+    assert_int_equal(flc_curve_new(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN, 4, x, st, c, &curve, NULL), FLC_OK);
     for (size_t i = 0; i < 4; i++) {
         const flc_curve_value v = value_at(curve, (double)(1 << i), FLC_BEYOND_REFUSE);
         flc_check_same_bits(v.ln_ro, x[i]);
@@ -76,8 +75,7 @@ static void test_beyond_is_refused_by_default(void **state)
     (void)state;
     flc_curve *curve = invented_curve();
     flc_curve_value v;
-    assert_int_equal(flc_curve_at(curve, exp(7.999999), FLC_BEYOND_REFUSE, FLC_BEYOND_HOLD_END, &v),
-                     FLC_E_BELOW_CURVE);
+    assert_int_equal(flc_curve_at(curve, exp(7.999999), FLC_BEYOND_REFUSE, FLC_BEYOND_HOLD_END, &v), FLC_E_BELOW_CURVE);
     assert_int_equal(v.flags, FLC_FLAG_BELOW_CURVE);
     flc_check_nan(v.st);
     flc_check_nan(v.slope);
@@ -131,14 +129,15 @@ static void test_bad_roshko_numbers_and_policies(void **state)
         int below, above;
         flc_status status;
     } cases[] = {
-        {NAN, 9, 9, FLC_E_NAN},      {INFINITY, 0, 0, FLC_E_INFINITE}, {0.0, 0, 0, FLC_E_BELOW}, {-5.0, 0, 0, FLC_E_BELOW},
-        {1e301, 9, 0, FLC_E_ABOVE},  {1e5, -1, 0, FLC_E_CHOICE},       {1e5, 0, 3, FLC_E_CHOICE},
+        {NAN, 9, 9, FLC_E_NAN},    {INFINITY, 0, 0, FLC_E_INFINITE}, {0.0, 0, 0, FLC_E_BELOW},
+        {-5.0, 0, 0, FLC_E_BELOW}, {1e301, 9, 0, FLC_E_ABOVE},       {1e5, -1, 0, FLC_E_CHOICE},
+        {1e5, 0, 3, FLC_E_CHOICE},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         flc_curve_value v = {0.0, 0.0, 0.0, 9, 9};
-        assert_int_equal(flc_curve_at(curve, cases[i].ro, (flc_curve_beyond)cases[i].below,
-                                      (flc_curve_beyond)cases[i].above, &v),
-                         cases[i].status);
+        assert_int_equal(
+            flc_curve_at(curve, cases[i].ro, (flc_curve_beyond)cases[i].below, (flc_curve_beyond)cases[i].above, &v),
+            cases[i].status);
         flc_check_nan(v.st);
         flc_check_nan(v.slope);
         assert_int_equal(v.flags, 0);
@@ -238,8 +237,9 @@ static void test_null_and_choices_of_a_curve(void **state)
         {0, 0, of.x, of.st, none, FLC_E_NULL, "coefficients"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        assert_int_equal(flc_curve_new((flc_curve_convention)cases[i].convention, (flc_body_treatment)cases[i].treatment,
-                                       3, cases[i].x, cases[i].st, cases[i].c, &curve, &error),
+        assert_int_equal(flc_curve_new((flc_curve_convention)cases[i].convention,
+                                       (flc_body_treatment)cases[i].treatment, 3, cases[i].x, cases[i].st, cases[i].c,
+                                       &curve, &error),
                          cases[i].status);
         assert_string_equal(error.argument, cases[i].argument);
         assert_null(curve);
@@ -255,8 +255,7 @@ static flc_status make_cubic(double width, double c0, double c1, double c2, doub
     const double x[] = {0.0, width}, c[] = {c0, c1, c2, c3};
     const double st[] = {c0, c0 + width * (c1 + width * (c2 + width * c3))};
     flc_curve *curve;
-    const flc_status status =
-        flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 2, x, st, c, &curve, NULL);
+    const flc_status status = flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 2, x, st, c, &curve, NULL);
     flc_curve_free(curve);
     return status;
 }
@@ -266,11 +265,12 @@ static void test_the_shape_is_judged_everywhere(void **state)
 {
     (void)state;
     assert_int_equal(make_cubic(2.0, 3.0, 0.1, 0.0, 0.0), FLC_OK);
-    assert_int_equal(make_cubic(2.0, 3.0, 2.999, 0.0, 0.0), FLC_OK);          /* slope just under 1 at the left end */
+    assert_int_equal(make_cubic(2.0, 3.0, 2.999, 0.0, 0.0), FLC_OK); /* slope just under 1 at the left end */
     assert_int_equal(make_cubic(2.0, 3.0, 3.001, 0.0, 0.0), FLC_E_NOT_MONOTONIC);
     for (int i = 1; i < 40; i++) {
-        /* St = k (u - a)^2 + e over 45 in ln Ro: e below zero only near a, where no knot and no round share of the width
-         * need lie; the rise after the dip keeps under St far from it only, so that the slope may be named instead */
+        /* St = k (u - a)^2 + e over 45 in ln Ro: e below zero only near a, where no knot and no round share of the
+         * width need lie; the rise after the dip keeps under St far from it only, so that the slope may be named
+         * instead */
         const double a = 45.0 * i / 40.0 + 0.1, k = 0.01;
         assert_int_not_equal(make_cubic(45.0, k * a * a - 1e-9, -2.0 * k * a, k, 0.0), FLC_OK);
     }
@@ -352,7 +352,8 @@ static void test_canonical_bytes_read_back(void **state)
     const made_of of = good_curve();
     flc_curve *curve;
     assert_int_equal(
-        flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED, 3, of.x, of.st, of.c, &curve, NULL), FLC_OK);
+        flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED, 3, of.x, of.st, of.c, &curve, NULL),
+        FLC_OK);
     uint8_t bytes[512];
     size_t needed = 0;
     assert_int_equal(flc_curve_canonical(curve, NULL, 0, &needed), FLC_E_BUFFER);

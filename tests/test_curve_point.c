@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Certificate points: the three conventions, with the body as run or already corrected, describe one meter. The truth is
- * written down here by the definitions of St and Ro and the published K ratio of the body, apart from flc_curve_point. */
+/* Certificate points: the three conventions, with the body as run or already corrected, describe one meter. The truth
+ * is written down here by the definitions of St and Ro and the published K ratio of the body, apart from
+ * flc_curve_point. */
 #include "example_meter.h"
 
 #include "flowcomp/body_strain.h"
@@ -86,14 +87,14 @@ static void test_already_corrected_in_all_conventions(void **state)
         run.t_degc = run.p_kpag = NAN; /* then the run's conditions are not asked for */
         check_point(point_of(FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED, &body, x, y, &run), expected);
         check_point(point_of(FLC_CONVENTION_RAW, FLC_BODY_ALREADY_CORRECTED, &body, x, y, &run), expected);
-        check_point(point_of(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_ALREADY_CORRECTED, &body, expected.ro, expected.st,
-                             &run),
-                    expected);
+        check_point(
+            point_of(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_ALREADY_CORRECTED, &body, expected.ro, expected.st, &run),
+            expected);
     }
 }
 
-/* For one metal without pressure the correction is the cube of the bore: "Strouhal" K (D/D0)^3. The figures are those of
- * the notes on similarity, 1.1 and 1.6 (computed): K 264.172 1/L, D/D0 1.00064, f 250 Hz, nu 0.6 cSt. */
+/* For one metal without pressure the correction is the cube of the bore: "Strouhal" K (D/D0)^3. The figures are those
+ * of the notes on similarity, 1.1 and 1.6 (computed): K 264.172 1/L, D/D0 1.00064, f 250 Hz, nu 0.6 cSt. */
 static void test_the_normalised_numbers_of_the_worked_example(void **state)
 {
     (void)state;

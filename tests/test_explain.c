@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Showing the work: the values are those of the evaluation bit for bit, each step can be redone from the steps before it
- * by its own equation, a refused record is shown up to its failure, and the text holds it all. */
+/* Showing the work: the values are those of the evaluation bit for bit, each step can be redone from the steps before
+ * it by its own equation, a refused record is shown up to its failure, and the text holds it all. */
 #include "example_meter.h"
 
 #include "explain_core.h"
@@ -49,10 +49,11 @@ static void check_values(const shown *all, const flc_result *r)
     const struct {
         const char *symbol;
         double value;
-    } fields[] = {{"f", r->f_hz},       {"nu", r->nu_mm2s},     {"D", r->d_m},        {"B", r->b_ratio},  {"Ro", r->ro},
-                  {"Re", r->re},        {"St", r->st},          {"K", r->k_per_m3},   {"q", r->q_m3s},    {"V", r->v_m3},
-                  {"CTL", r->ctl},      {"CPL", r->cpl},        {"q_b", r->q_base_m3s}, {"V_b", r->v_base_m3},
-                  {"s", r->slope},      {"u_nu", r->u_v_nu},    {"dK", r->k_bound}};
+    } fields[] = {{"f", r->f_hz},         {"nu", r->nu_mm2s},    {"D", r->d_m},   {"B", r->b_ratio},
+                  {"Ro", r->ro},          {"Re", r->re},         {"St", r->st},   {"K", r->k_per_m3},
+                  {"q", r->q_m3s},        {"V", r->v_m3},        {"CTL", r->ctl}, {"CPL", r->cpl},
+                  {"q_b", r->q_base_m3s}, {"V_b", r->v_base_m3}, {"s", r->slope}, {"u_nu", r->u_v_nu},
+                  {"dK", r->k_bound}};
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
         if (!isnan(fields[i].value)) {
             flc_check_same_bits(of(all, fields[i].symbol), fields[i].value);
@@ -133,8 +134,8 @@ static void redo_viscosity(const shown *a)
     long double w = of(a, "W1") - of(a, "B1") * log10l(t_k / of(a, "T1"));
     if (has(a, "x2")) {
         const long double w2 = of(a, "W2") - of(a, "B2") * log10l(t_k / of(a, "T2"));
-        redo(a, "x2", ((long double)of(a, "rho_b") - of(a, "rho_b1")) / ((long double)of(a, "rho_b2") - of(a, "rho_b1")),
-             1e-14);
+        redo(a, "x2",
+             ((long double)of(a, "rho_b") - of(a, "rho_b1")) / ((long double)of(a, "rho_b2") - of(a, "rho_b1")), 1e-14);
         w = (1 - of(a, "x2")) * w + of(a, "x2") * w2;
     }
     assert_true(fabsl(w - of(a, "W")) < 1e-15L);
@@ -188,7 +189,8 @@ static void test_every_step_can_be_redone(void **state)
     (void)state;
     flc_meter *meter = invented_meter(FLC_BEYOND_EXTEND_SLOPE, FLC_BEYOND_HOLD_END);
     uint64_t seed = 72;
-    static const flc_viscosity_source sources[] = {FLC_VISCOSITY_POINTS, FLC_VISCOSITY_BETWEEN, FLC_VISCOSITY_ONE_POINT};
+    static const flc_viscosity_source sources[] = {FLC_VISCOSITY_POINTS, FLC_VISCOSITY_BETWEEN,
+                                                   FLC_VISCOSITY_ONE_POINT};
     int redone = 0, extended = 0;
     for (size_t k = 0; k < 3; k++) {
         flc_liquid *liquid = invented_liquid(FLC_VOLUME_PETROLEUM_2004, sources[k]);
@@ -232,11 +234,11 @@ static void test_a_refused_record_is_shown_up_to_its_failure(void **state)
         flc_status status;
         const char *last, *missing;
     } expected[] = {
-        {FLC_E_NOT_WHOLE, "rho_b", "f"},                 /* the inputs, and no frequency */
-        {FLC_E_NAN, "f", "t_F"},                         /* the frequency */
-        {FLC_E_BELOW, "f", "t_F"},                       /* likewise */
-        {FLC_E_ABOVE_VISCOSITY_RANGE, "CTPL", "nu"},     /* the volume factors */
-        {FLC_E_BELOW_CURVE, "Ro", "St"},                 /* the body and Ro */
+        {FLC_E_NOT_WHOLE, "rho_b", "f"},             /* the inputs, and no frequency */
+        {FLC_E_NAN, "f", "t_F"},                     /* the frequency */
+        {FLC_E_BELOW, "f", "t_F"},                   /* likewise */
+        {FLC_E_ABOVE_VISCOSITY_RANGE, "CTPL", "nu"}, /* the volume factors */
+        {FLC_E_BELOW_CURVE, "Ro", "St"},             /* the body and Ro */
     };
     for (size_t i = 0; i < 5; i++) {
         flc_step step[FLC_STEPS_MAX];

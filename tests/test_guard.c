@@ -37,10 +37,22 @@ static const fp_mode modes[] = {
     {"everything at once", 0x8040u | 0x4000u},
 };
 
-static uint64_t fp_control(void) { return _mm_getcsr() & 0xFFC0u; }
-static uint64_t fp_raised(void) { return _mm_getcsr() & SERIOUS; }
-static void fp_set(uint64_t control, uint64_t raised) { _mm_setcsr((uint32_t)(control | raised)); }
-static uint64_t fp_default(void) { return MASKED; }
+static uint64_t fp_control(void)
+{
+    return _mm_getcsr() & 0xFFC0u;
+}
+static uint64_t fp_raised(void)
+{
+    return _mm_getcsr() & SERIOUS;
+}
+static void fp_set(uint64_t control, uint64_t raised)
+{
+    _mm_setcsr((uint32_t)(control | raised));
+}
+static uint64_t fp_default(void)
+{
+    return MASKED;
+}
 
 #elif defined(__aarch64__)
 
@@ -70,7 +82,10 @@ static void fp_set(uint64_t control, uint64_t raised)
 {
     __asm__ volatile("msr fpsr, %0\n\tmsr fpcr, %1" : : "r"(raised), "r"(control) : "memory");
 }
-static uint64_t fp_default(void) { return 0; }
+static uint64_t fp_default(void)
+{
+    return 0;
+}
 
 #else
 #error "say here how this processor's floating-point state is set, so that the guard is tested on it"
@@ -195,13 +210,15 @@ static void evaluate(call_log *out)
         const flc_reading *reading = &with.readings[i % READINGS];
         flc_result r;
         flc_result_init(&r);
-        put_status(out, flc_meter_evaluate(with.meters[i % 2], with.liquids[i / READINGS % 5], reading, &r, &error), &error);
+        put_status(out, flc_meter_evaluate(with.meters[i % 2], with.liquids[i / READINGS % 5], reading, &r, &error),
+                   &error);
         put_result(out, &r);
         put_status(out, flc_totals_add(&totals, reading->pulses, &r), NULL);
     }
     put(out, &totals, sizeof totals);
     double quantity;
-    put_status(out, flc_totals_quantity(totals.base_forward, totals.unit_m3, flc_rounding_to_decimals(3), &quantity), NULL);
+    put_status(out, flc_totals_quantity(totals.base_forward, totals.unit_m3, flc_rounding_to_decimals(3), &quantity),
+               NULL);
     put(out, &quantity, sizeof quantity);
     put_status(out, flc_totals_quantity(INT64_MAX, totals.unit_m3, flc_rounding_none(), &quantity), NULL);
     put(out, &quantity, sizeof quantity);
@@ -230,13 +247,15 @@ static void evaluate_columns(call_log *out)
     size_t refused;
     flc_totals totals;
     put_status(out, flc_totals_start(&totals, 1e-9), NULL);
-    put_status(out, flc_meter_evaluate_n(with.meters[1], with.liquids[1], &columns, READINGS, &results, &totals, &refused),
+    put_status(out,
+               flc_meter_evaluate_n(with.meters[1], with.liquids[1], &columns, READINGS, &results, &totals, &refused),
                NULL);
     put(out, v_base_m3, sizeof v_base_m3);
     put(out, status, sizeof status);
     put(out, &totals, sizeof totals);
     put_status(out, flc_meter_evaluate_n(NULL, with.liquids[1], &columns, READINGS, &results, &totals, &refused), NULL);
-    put_status(out, flc_method_call_n(flc_method_find("z_d341_body"), &columns.duration_s, 1, READINGS, z, status, NULL),
+    put_status(out,
+               flc_method_call_n(flc_method_find("z_d341_body"), &columns.duration_s, 1, READINGS, z, status, NULL),
                NULL);
     put(out, z, sizeof z);
     put_status(out, flc_method_call_n(NULL, &columns.duration_s, 1, READINGS, z, status, NULL), NULL);
@@ -247,13 +266,15 @@ static void explain(call_log *out)
     static char text[64 * 1024];
     for (size_t i = 0; i < READINGS / 4; i++) {
         size_t needed;
-        put_status(out, flc_explain_text(with.meters[i % 2], with.liquids[i % 5], &with.readings[i], text, sizeof text,
-                                         &needed),
-                   NULL);
+        put_status(
+            out,
+            flc_explain_text(with.meters[i % 2], with.liquids[i % 5], &with.readings[i], text, sizeof text, &needed),
+            NULL);
         put(out, text, needed);
         flc_step step[128];
         flc_error error;
-        put_status(out, flc_explain(with.meters[i % 2], with.liquids[i % 5], &with.readings[i], step, 128, &needed, &error),
+        put_status(out,
+                   flc_explain(with.meters[i % 2], with.liquids[i % 5], &with.readings[i], step, 128, &needed, &error),
                    &error);
         for (size_t j = 0; j < needed; j++) {
             put(out, &step[j].value, sizeof step[j].value);
@@ -275,8 +296,9 @@ static void parts(call_log *out)
         put_status(out, flc_body_at(&body, in->t_degc, in->p_kpag, &state), NULL);
         put(out, &state.d_m, sizeof state.d_m);
         put(out, &state.b_ratio, sizeof state.b_ratio);
-        put_status(out, flc_curve_point(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, &body, in->duration_s, in->pulses, in->t_degc,
-                                        in->p_kpag, &ro, &st, &error),
+        put_status(out,
+                   flc_curve_point(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, &body, in->duration_s, in->pulses, in->t_degc,
+                                   in->p_kpag, &ro, &st, &error),
                    &error);
         put(out, &ro, sizeof ro);
         put(out, &st, sizeof st);
@@ -300,13 +322,15 @@ static void make_objects(call_log *out)
     flc_error error;
     flc_curve *curve;
     put_status(out, flc_curve_copy(with.curve, x, st, c), NULL);
-    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &curve, &error), &error);
+    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &curve, &error),
+               &error);
     put_status(out, flc_curve_canonical(curve, bytes, sizeof bytes, &needed), NULL);
     put(out, bytes, needed);
     flc_curve *none;
     put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, SIZE_MAX, x, st, c, &none, &error), &error);
     c[1] = 1e99;
-    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &none, &error), &error);
+    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &none, &error),
+               &error);
     flc_meter_options options = invented_options();
     flc_body_options body = invented_body();
     flc_meter *meter;
@@ -362,7 +386,8 @@ static void test_every_state_gives_the_bits_of_the_default(void **state)
         make_all_calls(&other);
         const uint64_t after = fp_control(), raised = fp_raised();
         fp_set(fp_default(), 0);
-        if (other.used != usual.used || memcmp(other.bytes, usual.bytes, usual.used) != 0 || after != before || raised) {
+        if (other.used != usual.used || memcmp(other.bytes, usual.bytes, usual.used) != 0 || after != before ||
+            raised) {
             fail_msg("%s: bits %s, control word %llx before, %llx after, raised %llx", modes[i].name,
                      other.used == usual.used && memcmp(other.bytes, usual.bytes, usual.used) == 0 ? "same" : "differ",
                      (unsigned long long)before, (unsigned long long)after, (unsigned long long)raised);

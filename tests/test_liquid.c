@@ -200,8 +200,8 @@ static double slope_of(size_t n, const double *t_degc, const double *nu)
 static void test_slopes_of_families(void **state)
 {
     (void)state;
-    /* AFRL POSF 10325, 10264, 10289 at -40, -20, 40, 100 degC; n-dodecane: NIST WebBook; oils: ASTM D2162 nominal values
-     * at 20 and 100 degC, from memory */
+    /* AFRL POSF 10325, 10264, 10289 at -40, -20, 40, 100 degC; n-dodecane: NIST WebBook; oils: ASTM D2162 nominal
+     * values at 20 and 100 degC, from memory */
     static const struct {
         const char *word;
         size_t n;

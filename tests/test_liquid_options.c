@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Making a liquid: every field judged, which of several bad ones is named, every allocation made to fail; what it was made
- * from, and its bytes. */
+/* Making a liquid: every field judged, which of several bad ones is named, every allocation made to fail; what it was
+ * made from, and its bytes. */
 #include "example_meter.h"
 #include "failing_allocator.h"
 
@@ -27,32 +27,110 @@ static void expect_refused(const flc_liquid_options *options, flc_status status,
 
 typedef void spoil(flc_liquid_options *options);
 
-static void no_name(flc_liquid_options *o) { o->name = NULL; }
-static void empty_name(flc_liquid_options *o) { o->name = ""; }
-static void long_name(flc_liquid_options *o) { o->name = "a name of forty-eight bytes, one more than it holds"; }
-static void no_volume(flc_liquid_options *o) { o->volume = (flc_volume_method)-1; }
-static void odd_volume(flc_liquid_options *o) { o->volume = (flc_volume_method)2; }
-static void no_base(flc_liquid_options *o) { o->base = (flc_petroleum_base)-1; }
-static void odd_base(flc_liquid_options *o) { o->base = (flc_petroleum_base)3; }
-static void no_product(flc_liquid_options *o) { o->product.group = FLC_PETROLEUM_GROUP_NONE; }
-static void two_products(flc_liquid_options *o) { o->product.alpha60_per_degf = 450e-6; }
-static void odd_negative(flc_liquid_options *o) { o->negative_pressure = (flc_negative_pressure)2; }
-static void no_viscosity(flc_liquid_options *o) { o->viscosity = (flc_viscosity_source)-1; }
-static void odd_viscosity(flc_liquid_options *o) { o->viscosity = (flc_viscosity_source)5; }
-static void odd_form(flc_liquid_options *o) { o->form = (flc_d341_form)3; }
-static void odd_beyond(flc_liquid_options *o) { o->beyond = (flc_viscosity_beyond)2; }
-static void one_point(flc_liquid_options *o) { o->points.count = 1; }
-static void many_points(flc_liquid_options *o) { o->points.count = 65; }
-static void no_points(flc_liquid_options *o) { o->points.t_degc = NULL; }
-static void no_second(flc_liquid_options *o) { o->second.nu_mm2s = NULL; }
-static void no_first_density(flc_liquid_options *o) { o->points.rho_base_kgm3 = NAN; }
-static void low_second_density(flc_liquid_options *o) { o->second.rho_base_kgm3 = 299.0; }
-static void same_density(flc_liquid_options *o) { o->second.rho_base_kgm3 = o->points.rho_base_kgm3; }
-static void no_uncertainty(flc_liquid_options *o) { o->u_nu_relative = NAN; }
-static void large_uncertainty(flc_liquid_options *o) { o->u_nu_relative = 2.0; } /* per cent by mistake */
-static void no_provenance(flc_liquid_options *o) { o->nu_provenance = (flc_provenance)0; }
-static void odd_provenance(flc_liquid_options *o) { o->nu_provenance = (flc_provenance)6; }
-static void no_source(flc_liquid_options *o) { o->nu_source = NULL; }
+static void no_name(flc_liquid_options *o)
+{
+    o->name = NULL;
+}
+static void empty_name(flc_liquid_options *o)
+{
+    o->name = "";
+}
+static void long_name(flc_liquid_options *o)
+{
+    o->name = "a name of forty-eight bytes, one more than it holds";
+}
+static void no_volume(flc_liquid_options *o)
+{
+    o->volume = (flc_volume_method)-1;
+}
+static void odd_volume(flc_liquid_options *o)
+{
+    o->volume = (flc_volume_method)2;
+}
+static void no_base(flc_liquid_options *o)
+{
+    o->base = (flc_petroleum_base)-1;
+}
+static void odd_base(flc_liquid_options *o)
+{
+    o->base = (flc_petroleum_base)3;
+}
+static void no_product(flc_liquid_options *o)
+{
+    o->product.group = FLC_PETROLEUM_GROUP_NONE;
+}
+static void two_products(flc_liquid_options *o)
+{
+    o->product.alpha60_per_degf = 450e-6;
+}
+static void odd_negative(flc_liquid_options *o)
+{
+    o->negative_pressure = (flc_negative_pressure)2;
+}
+static void no_viscosity(flc_liquid_options *o)
+{
+    o->viscosity = (flc_viscosity_source)-1;
+}
+static void odd_viscosity(flc_liquid_options *o)
+{
+    o->viscosity = (flc_viscosity_source)5;
+}
+static void odd_form(flc_liquid_options *o)
+{
+    o->form = (flc_d341_form)3;
+}
+static void odd_beyond(flc_liquid_options *o)
+{
+    o->beyond = (flc_viscosity_beyond)2;
+}
+static void one_point(flc_liquid_options *o)
+{
+    o->points.count = 1;
+}
+static void many_points(flc_liquid_options *o)
+{
+    o->points.count = 65;
+}
+static void no_points(flc_liquid_options *o)
+{
+    o->points.t_degc = NULL;
+}
+static void no_second(flc_liquid_options *o)
+{
+    o->second.nu_mm2s = NULL;
+}
+static void no_first_density(flc_liquid_options *o)
+{
+    o->points.rho_base_kgm3 = NAN;
+}
+static void low_second_density(flc_liquid_options *o)
+{
+    o->second.rho_base_kgm3 = 299.0;
+}
+static void same_density(flc_liquid_options *o)
+{
+    o->second.rho_base_kgm3 = o->points.rho_base_kgm3;
+}
+static void no_uncertainty(flc_liquid_options *o)
+{
+    o->u_nu_relative = NAN;
+}
+static void large_uncertainty(flc_liquid_options *o)
+{
+    o->u_nu_relative = 2.0;
+} /* per cent by mistake */
+static void no_provenance(flc_liquid_options *o)
+{
+    o->nu_provenance = (flc_provenance)0;
+}
+static void odd_provenance(flc_liquid_options *o)
+{
+    o->nu_provenance = (flc_provenance)6;
+}
+static void no_source(flc_liquid_options *o)
+{
+    o->nu_source = NULL;
+}
 
 static const struct {
     spoil *spoil;
@@ -118,11 +196,11 @@ static void test_every_point_is_judged(void **state)
         flc_status status;
         const char *argument;
     } cases[] = {
-        {0, 0, NAN, FLC_E_NAN, "points.t_degc"},        {0, 3, INFINITY, FLC_E_INFINITE, "points.t_degc"},
-        {0, 0, -100.1, FLC_E_BELOW, "points.t_degc"},   {0, 3, 400.1, FLC_E_ABOVE, "points.t_degc"},
-        {0, 2, 20.0, FLC_E_ORDER, "points.t_degc"},     {0, 2, 19.0, FLC_E_ORDER, "points.t_degc"},
-        {1, 1, NAN, FLC_E_NAN, "points.nu_mm2s"},       {1, 3, 0.2, FLC_E_BELOW, "points.nu_mm2s"},
-        {1, 0, 2.1e7, FLC_E_ABOVE, "points.nu_mm2s"},   {1, 2, 2.2, FLC_E_ORDER, "points.nu_mm2s"},
+        {0, 0, NAN, FLC_E_NAN, "points.t_degc"},      {0, 3, INFINITY, FLC_E_INFINITE, "points.t_degc"},
+        {0, 0, -100.1, FLC_E_BELOW, "points.t_degc"}, {0, 3, 400.1, FLC_E_ABOVE, "points.t_degc"},
+        {0, 2, 20.0, FLC_E_ORDER, "points.t_degc"},   {0, 2, 19.0, FLC_E_ORDER, "points.t_degc"},
+        {1, 1, NAN, FLC_E_NAN, "points.nu_mm2s"},     {1, 3, 0.2, FLC_E_BELOW, "points.nu_mm2s"},
+        {1, 0, 2.1e7, FLC_E_ABOVE, "points.nu_mm2s"}, {1, 2, 2.2, FLC_E_ORDER, "points.nu_mm2s"},
         {1, 2, 2.3, FLC_E_ORDER, "points.nu_mm2s"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -219,8 +297,8 @@ static void test_describe_and_copy(void **state)
     for (int source = FLC_VISCOSITY_MEASURED; source <= FLC_VISCOSITY_TYPICAL; source++) {
         char name[] = "a name that is overwritten", nu_source[] = "so is the source";
         double t[] = {-20.0, 20.0, 60.0}, nu[] = {6.0, 2.0, 1.0};
-        flc_liquid_options options =
-            invented_liquid_options(FLC_VOLUME_PETROLEUM_2004, (flc_viscosity_source)source), told;
+        flc_liquid_options options = invented_liquid_options(FLC_VOLUME_PETROLEUM_2004, (flc_viscosity_source)source),
+                           told;
         options.name = name;
         options.nu_source = nu_source;
         options.points.t_degc = t;
@@ -244,35 +322,96 @@ static void test_describe_and_copy(void **state)
 
 static const double other_t[] = {-20.0, 20.0, 60.0, 101.0}, other_nu[] = {6.1, 2.2, 1.15, 0.7100000000000001};
 
-static void change_name(flc_liquid_options *o) { o->name = "invented light fuel."; }
-static void change_volume(flc_liquid_options *o) { o->volume = FLC_VOLUME_NONE; }
-static void change_group(flc_liquid_options *o) { o->product.group = FLC_PETROLEUM_CRUDE; }
-static void give_alpha(flc_liquid_options *o) { o->product = flc_petroleum_product_of_alpha60(450e-6); }
-static void change_base(flc_liquid_options *o) { o->base = FLC_PETROLEUM_BASE_20C; }
-static void change_negative(flc_liquid_options *o) { o->negative_pressure = FLC_NEGATIVE_CLAMP; }
-static void change_viscosity(flc_liquid_options *o) { o->viscosity = FLC_VISCOSITY_TYPICAL; }
-static void change_form(flc_liquid_options *o) { o->form = FLC_D341_FULL; }
-static void change_t(flc_liquid_options *o) { o->points.t_degc = other_t; }
-static void change_nu(flc_liquid_options *o) { o->points.nu_mm2s = other_nu; }
-static void change_count(flc_liquid_options *o) { o->points.count = 3; }
-static void change_beyond(flc_liquid_options *o) { o->beyond = FLC_VISCOSITY_EXTEND; }
-static void change_u(flc_liquid_options *o) { o->u_nu_relative = 0.020000000000000004; }
-static void change_provenance(flc_liquid_options *o) { o->nu_provenance = FLC_PUBLISHED; }
-static void change_source(flc_liquid_options *o) { o->nu_source = ""; }
-static void change_second_nu(flc_liquid_options *o) { o->second.nu_mm2s = invented_nu_mm2s; }
-static void change_second_count(flc_liquid_options *o) { o->second.count = 2; }
-static void change_density(flc_liquid_options *o) { o->points.rho_base_kgm3 = 791.0; }
-static void change_second_density(flc_liquid_options *o) { o->second.rho_base_kgm3 = 871.0; }
-static void change_slope(flc_liquid_options *o) { o->slope_b = 4.0; }
+static void change_name(flc_liquid_options *o)
+{
+    o->name = "invented light fuel.";
+}
+static void change_volume(flc_liquid_options *o)
+{
+    o->volume = FLC_VOLUME_NONE;
+}
+static void change_group(flc_liquid_options *o)
+{
+    o->product.group = FLC_PETROLEUM_CRUDE;
+}
+static void give_alpha(flc_liquid_options *o)
+{
+    o->product = flc_petroleum_product_of_alpha60(450e-6);
+}
+static void change_base(flc_liquid_options *o)
+{
+    o->base = FLC_PETROLEUM_BASE_20C;
+}
+static void change_negative(flc_liquid_options *o)
+{
+    o->negative_pressure = FLC_NEGATIVE_CLAMP;
+}
+static void change_viscosity(flc_liquid_options *o)
+{
+    o->viscosity = FLC_VISCOSITY_TYPICAL;
+}
+static void change_form(flc_liquid_options *o)
+{
+    o->form = FLC_D341_FULL;
+}
+static void change_t(flc_liquid_options *o)
+{
+    o->points.t_degc = other_t;
+}
+static void change_nu(flc_liquid_options *o)
+{
+    o->points.nu_mm2s = other_nu;
+}
+static void change_count(flc_liquid_options *o)
+{
+    o->points.count = 3;
+}
+static void change_beyond(flc_liquid_options *o)
+{
+    o->beyond = FLC_VISCOSITY_EXTEND;
+}
+static void change_u(flc_liquid_options *o)
+{
+    o->u_nu_relative = 0.020000000000000004;
+}
+static void change_provenance(flc_liquid_options *o)
+{
+    o->nu_provenance = FLC_PUBLISHED;
+}
+static void change_source(flc_liquid_options *o)
+{
+    o->nu_source = "";
+}
+static void change_second_nu(flc_liquid_options *o)
+{
+    o->second.nu_mm2s = invented_nu_mm2s;
+}
+static void change_second_count(flc_liquid_options *o)
+{
+    o->second.count = 2;
+}
+static void change_density(flc_liquid_options *o)
+{
+    o->points.rho_base_kgm3 = 791.0;
+}
+static void change_second_density(flc_liquid_options *o)
+{
+    o->second.rho_base_kgm3 = 871.0;
+}
+static void change_slope(flc_liquid_options *o)
+{
+    o->slope_b = 4.0;
+}
 
 static const struct {
     spoil *change;
     unsigned used_by; /* bit of each source that the field matters to */
 } changes[] = {
-    {change_name, 31},     {change_group, 31},    {give_alpha, 31},   {change_base, 31},        {change_negative, 31},
-    {change_viscosity, 15}, {change_form, 30},     {change_t, 30},     {change_nu, 30},          {change_count, 26},
-    {change_beyond, 30},   {change_u, 31},        {change_source, 31}, {change_provenance, 31}, {change_second_nu, 8},
-    {change_density, 8},   {change_second_count, 8}, {change_second_density, 8}, {change_slope, 4}, {change_volume, 23},
+    {change_name, 31},        {change_group, 31},         {give_alpha, 31},      {change_base, 31},
+    {change_negative, 31},    {change_viscosity, 15},     {change_form, 30},     {change_t, 30},
+    {change_nu, 30},          {change_count, 26},         {change_beyond, 30},   {change_u, 31},
+    {change_source, 31},      {change_provenance, 31},    {change_second_nu, 8}, {change_density, 8},
+    {change_second_count, 8}, {change_second_density, 8}, {change_slope, 4},     {change_volume, 23},
 };
 
 /* A field that a liquid uses changes its bytes; one that it does not use leaves them. */

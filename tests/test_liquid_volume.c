@@ -199,8 +199,8 @@ static void test_refusals(void **state)
         {observed_density(400.0, 20.0, 0.0, 1.0), 20.0, 0.0, FLC_E_NO_ROOT},
         {observed_density(1400.0, 20.0, 0.0, 1.0), 20.0, 0.0, FLC_E_NO_ROOT},
     };
-    flc_liquid *liquid = petroleum(flc_petroleum_product_of_group(FLC_PETROLEUM_REFINED), FLC_PETROLEUM_BASE_15C,
-                                   FLC_NEGATIVE_REFUSE);
+    flc_liquid *liquid =
+        petroleum(flc_petroleum_product_of_group(FLC_PETROLEUM_REFINED), FLC_PETROLEUM_BASE_15C, FLC_NEGATIVE_REFUSE);
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         flc_volume_factors f;
         memset(&f, 0, sizeof f);

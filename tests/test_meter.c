@@ -118,7 +118,8 @@ static void test_sensitivities_against_finite_differences(void **state)
         const flc_result r = evaluated(meter, liquid, &middle);
         double slope[2];
         for (size_t j = 0; j < 2; j++) {
-            const double q_up = evaluated(meter, liquid, &up[j]).q_m3s, q_down = evaluated(meter, liquid, &down[j]).q_m3s;
+            const double q_up = evaluated(meter, liquid, &up[j]).q_m3s,
+                         q_down = evaluated(meter, liquid, &down[j]).q_m3s;
             slope[j] = log(q_up / q_down) / (2.0 * h);
         }
         flc_curve_value large, small; /* a bore larger by h: Ro by 2h, Q as 1/St */
@@ -146,9 +147,9 @@ static void check_no_volume(const flc_result *r, uint32_t flags, double f_hz)
     flc_check_same_bits(r->v_base_m3, 0.0);
     flc_check_same_bits(r->q_m3s, 0.0);
     flc_check_same_bits(r->q_base_m3s, 0.0);
-    const double nothing[] = {r->nu_mm2s, r->d_m,  r->b_ratio, r->ro,        r->re,         r->st,        r->k_per_m3,
-                              r->ctl,     r->cpl,  r->slope,   r->dlnq_dlnf, r->dlnq_dlnnu, r->dlnq_dlnd, r->dlnq_dlnb,
-                              r->u_v_nu,  r->k_bound};
+    const double nothing[] = {r->nu_mm2s,   r->d_m,       r->b_ratio, r->ro,     r->re,        r->st,
+                              r->k_per_m3,  r->ctl,       r->cpl,     r->slope,  r->dlnq_dlnf, r->dlnq_dlnnu,
+                              r->dlnq_dlnd, r->dlnq_dlnb, r->u_v_nu,  r->k_bound};
     for (size_t i = 0; i < sizeof nothing / sizeof nothing[0]; i++) {
         flc_check_nan(nothing[i]);
     }

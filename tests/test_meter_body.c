@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* The body of a meter: bore and K ratio against the published methods and the worked numbers of the derivation, and every
- * refusal. "Notes" below means the worked numbers of the body derivation, recomputed apart from the library: closed
- * formulas with the figures of each line put in by hand (computed). */
+/* The body of a meter: bore and K ratio against the published methods and the worked numbers of the derivation, and
+ * every refusal. "Notes" below means the worked numbers of the body derivation, recomputed apart from the library:
+ * closed formulas with the figures of each line put in by hand (computed). */
 #include "example_meter.h"
 
 #include "flowcomp/body_strain.h"
@@ -56,10 +56,10 @@ static void test_k_ratio_against_the_notes(void **state)
     static const struct {
         double housing, rotor, hub_mm, dt_k, expected;
     } rows[] = {
-        {1.59e-5, 1.59e-5, 20.0, 40.0, 0.998094424},  /* 316, 316: notes M-K-same */
-        {1.59e-5, 1.04e-5, 20.0, 40.0, 0.998230315},  /* 316, 430F: M-K-dis1 */
-        {1.12e-5, 8.6e-6, 20.0, -30.0, 1.000960333},  /* carbon steel, Ti: M-K-dis2 */
-        {1.59e-5, 1.04e-5, 0.0, 40.0, 0.998313914},   /* no hub: M-K-nohub */
+        {1.59e-5, 1.59e-5, 20.0, 40.0, 0.998094424}, /* 316, 316: notes M-K-same */
+        {1.59e-5, 1.04e-5, 20.0, 40.0, 0.998230315}, /* 316, 430F: M-K-dis1 */
+        {1.12e-5, 8.6e-6, 20.0, -30.0, 1.000960333}, /* carbon steel, Ti: M-K-dis2 */
+        {1.59e-5, 1.04e-5, 0.0, 40.0, 0.998313914},  /* no hub: M-K-nohub */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const flc_body_options body = plain_body(rows[i].housing, rows[i].rotor, 0.1, rows[i].hub_mm * 2e-3);
@@ -79,8 +79,8 @@ static void test_k_ratio_is_that_of_the_method(void **state)
         body.end = (flc_body_end)flc_draw_below(&seed, FLC_END_LAME_HELD + 1);
         const flc_body_state s = at(&body, t, flc_draw_between(&seed, 0.0, 10000.0));
         double expected;
-        assert_int_equal(
-            flc_k_ratio_two_metal(t - 20.0, housing, rotor, 50.0, 50.0 * hub, s.strain_bore, &expected), FLC_OK);
+        assert_int_equal(flc_k_ratio_two_metal(t - 20.0, housing, rotor, 50.0, 50.0 * hub, s.strain_bore, &expected),
+                         FLC_OK);
         flc_check_relative(s.b_ratio, expected, 1e-15);
         flc_check_relative(s.d_m, 0.1 * (1.0 + housing * (t - 20.0)) * (1.0 + s.strain_bore), 5e-16);
     }
@@ -152,8 +152,8 @@ static void test_end_conditions(void **state)
     }
 }
 
-/* 304 at 77 K: the NIST polynomial, published, gives e = -279.89e-5 by hand (notes D7: -0.2799 %), and +0.075e-5 at 293 K
- * where it should be 0, so that the strain from there is -279.965e-5. */
+/* 304 at 77 K: the NIST polynomial, published, gives e = -279.89e-5 by hand (notes D7: -0.2799 %), and +0.075e-5 at 293
+ * K where it should be 0, so that the strain from there is -279.965e-5. */
 static void test_integrated_strain_of_the_nist_law(void **state)
 {
     (void)state;
@@ -327,9 +327,10 @@ static void test_conditions_outside(void **state)
         double t_degc, p_kpag;
         flc_status status;
     } cases[] = {
-        {NAN, NAN, FLC_E_NAN},          {INFINITY, 0.0, FLC_E_INFINITE},  {-273.2, 0.0, FLC_E_BELOW},
-        {600.1, -1.0, FLC_E_ABOVE},     {20.0, NAN, FLC_E_NAN},           {20.0, INFINITY, FLC_E_INFINITE},
-        {20.0, 100001.0, FLC_E_ABOVE},  {20.0, -1e-9, FLC_E_NEGATIVE_PRESSURE},
+        {NAN, NAN, FLC_E_NAN},         {INFINITY, 0.0, FLC_E_INFINITE},
+        {-273.2, 0.0, FLC_E_BELOW},    {600.1, -1.0, FLC_E_ABOVE},
+        {20.0, NAN, FLC_E_NAN},        {20.0, INFINITY, FLC_E_INFINITE},
+        {20.0, 100001.0, FLC_E_ABOVE}, {20.0, -1e-9, FLC_E_NEGATIVE_PRESSURE},
     };
     const flc_body_options body = invented_body();
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Making a meter, and records that it refuses: every input judged, which of several bad ones is named, what of the result
- * is there all the same; every allocation made to fail; what a meter was made from, and its bytes. */
+/* Making a meter, and records that it refuses: every input judged, which of several bad ones is named, what of the
+ * result is there all the same; every allocation made to fail; what a meter was made from, and its bytes. */
 #include "example_meter.h"
 #include "failing_allocator.h"
 
@@ -77,9 +77,9 @@ static flc_result refused(const flc_meter *meter, const flc_liquid *liquid, cons
 /* Nothing that comes after the failure: neither numbers nor flags of later stages. */
 static void check_nothing_after(const flc_result *r, int has_frequency)
 {
-    const double after[] = {r->nu_mm2s, r->d_m, r->b_ratio, r->ro, r->re, r->st, r->k_per_m3, r->q_m3s, r->v_m3,
-                            r->q_base_m3s, r->v_base_m3, r->slope, r->dlnq_dlnf, r->dlnq_dlnnu, r->dlnq_dlnd,
-                            r->dlnq_dlnb, r->u_v_nu, r->k_bound};
+    const double after[] = {r->nu_mm2s,   r->d_m,        r->b_ratio,   r->ro,         r->re,        r->st,
+                            r->k_per_m3,  r->q_m3s,      r->v_m3,      r->q_base_m3s, r->v_base_m3, r->slope,
+                            r->dlnq_dlnf, r->dlnq_dlnnu, r->dlnq_dlnd, r->dlnq_dlnb,  r->u_v_nu,    r->k_bound};
     for (size_t i = 0; i < sizeof after / sizeof after[0]; i++) {
         flc_check_nan(after[i]);
     }
@@ -345,10 +345,18 @@ static void test_describe_makes_the_same_meter(void **state)
 /* Make the n-th field another one. */
 static void change(int n, flc_meter_options *o, flc_body_options *b)
 {
-    double *const numbers[] = {&o->cutoff_hz,           &b->bore_m,           &b->t0_degc,
-                               &b->p0_kpag,             &b->area_blocked,     &b->wall_m,
-                               &b->housing.alpha_per_k, &b->rotor.alpha_per_k, &b->housing.modulus_gpa,
-                               &b->housing.poisson,     &b->housing.t_low_degc, &b->rotor.t_high_degc};
+    double *const numbers[] = {&o->cutoff_hz,
+                               &b->bore_m,
+                               &b->t0_degc,
+                               &b->p0_kpag,
+                               &b->area_blocked,
+                               &b->wall_m,
+                               &b->housing.alpha_per_k,
+                               &b->rotor.alpha_per_k,
+                               &b->housing.modulus_gpa,
+                               &b->housing.poisson,
+                               &b->housing.t_low_degc,
+                               &b->rotor.t_high_degc};
     const int count = sizeof numbers / sizeof numbers[0];
     if (n < count) {
         *numbers[n] = *numbers[n] * (1.0 + 0x1p-50);

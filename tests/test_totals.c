@@ -13,7 +13,7 @@
 static struct {
     double pulses[RECORDS];
     flc_result result[RECORDS];
-} *records;
+} * records;
 
 static flc_totals started(double unit_m3)
 {
@@ -98,11 +98,11 @@ static flc_totals plain_sum(double unit_m3)
         sum.unreadable += !readable;
         sum.refused += !readable || (r->status != FLC_OK && r->status != FLC_E_BELOW_CURVE);
         sum.pulses_in += pulses;
-        *(r->status == FLC_E_BELOW_CURVE          ? &sum.pulses_below
-          : r->status != FLC_OK                   ? &sum.pulses_refused
+        *(r->status == FLC_E_BELOW_CURVE            ? &sum.pulses_below
+          : r->status != FLC_OK                     ? &sum.pulses_refused
           : (r->flags & FLC_FLAG_BELOW_CUTOFF) != 0 ? &sum.pulses_cutoff
-          : reverse                               ? &sum.pulses_reverse
-                                                  : &sum.pulses_forward) += pulses;
+          : reverse                                 ? &sum.pulses_reverse
+                                                    : &sum.pulses_forward) += pulses;
         if (readable && r->status == FLC_OK) {
             *(reverse ? &sum.gross_reverse : &sum.gross_forward) += units(r->v_m3, unit_m3);
             *(reverse ? &sum.base_reverse : &sum.base_forward) += units(r->v_base_m3, unit_m3);
@@ -297,8 +297,8 @@ static void test_refusals(void **state)
     const struct {
         double unit;
         flc_status status;
-    } units_given[] = {{NAN, FLC_E_NAN},       {INFINITY, FLC_E_INFINITE}, {0.0, FLC_E_BELOW},
-                       {9e-13, FLC_E_BELOW},   {1.1e-3, FLC_E_ABOVE},      {1e-12, FLC_OK},
+    } units_given[] = {{NAN, FLC_E_NAN},     {INFINITY, FLC_E_INFINITE}, {0.0, FLC_E_BELOW},
+                       {9e-13, FLC_E_BELOW}, {1.1e-3, FLC_E_ABOVE},      {1e-12, FLC_OK},
                        {1e-3, FLC_OK}};
     assert_int_equal(flc_totals_start(NULL, UNIT), FLC_E_NULL);
     for (size_t i = 0; i < sizeof units_given / sizeof units_given[0]; i++) {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Whole records against checks/whole_records.csv: every row makes its own meter and liquid and evaluates one record. The
- * expected values were computed with 40 digits apart from the library (support/record_oracle.py, which also writes the
- * file); the limit is 2e-15 relative times the condition number of the row, where that is above 1. */
+/* Whole records against checks/whole_records.csv: every row makes its own meter and liquid and evaluates one record.
+ * The expected values were computed with 40 digits apart from the library (support/record_oracle.py, which also writes
+ * the file); the limit is 2e-15 relative times the condition number of the row, where that is above 1. */
 #include "example_meter.h"
 
 #include <stdio.h>
@@ -134,8 +134,8 @@ static flc_metal metal_of(const table *t, const char *column)
         metal.modulus_gpa = number(t, "modulus_gpa");
         metal.poisson = number(t, "poisson");
     } else {
-        assert_int_equal(flc_metal_mean(number(t, column), -273.15, 600.0, number(t, "modulus_gpa"), number(t, "poisson"),
-                                        FLC_USER_GIVEN, INVENTED, &metal, NULL),
+        assert_int_equal(flc_metal_mean(number(t, column), -273.15, 600.0, number(t, "modulus_gpa"),
+                                        number(t, "poisson"), FLC_USER_GIVEN, INVENTED, &metal, NULL),
                          FLC_OK);
     }
     return metal;
@@ -226,16 +226,16 @@ static flc_reading reading_of(const table *t)
 
 /* ---- judging ---- */
 
-static const char *const results[] = {"nu_mm2s", "d_m", "b_ratio", "ro",            "st",   "k_per_m3",
-                                      "q_m3s",   "ctl", "cpl",     "rho_base_kgm3", "v_m3", "v_base_m3"};
+static const char *const results[] = {"nu_mm2s", "d_m", "b_ratio",       "ro",   "st",       "k_per_m3", "q_m3s",
+                                      "ctl",     "cpl", "rho_base_kgm3", "v_m3", "v_base_m3"};
 
 #define RESULTS (sizeof results / sizeof results[0])
 
 static double field(const flc_result *r, const char *name)
 {
-#define FIND(field_name, unit, meaning)       \
-    if (strcmp(name, #field_name) == 0) {     \
-        return r->field_name;                 \
+#define FIND(field_name, unit, meaning)   \
+    if (strcmp(name, #field_name) == 0) { \
+        return r->field_name;             \
     }
     FLC_RESULT_LIST(FIND)
     fail_msg("no result %s", name);

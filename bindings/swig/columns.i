@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Typemaps of the calls that carry many numbers: values of a method, columns of a batch, one reading and its result, steps
- * of an explanation. Each takes a tuple in the order of the struct behind it. */
+/* Typemaps of the calls that carry many numbers: values of a method, columns of a batch, one reading and its result,
+ * steps of an explanation. Each takes a tuple in the order of the struct behind it. */
 
 %{
 #define ARGUMENTS_MAX 24 /* the longest row of a method */

@@ -150,31 +150,19 @@ static flc_status make_meter(const flc_meter_options *options, const char *name,
 
 /* --- totals, explain, batch --------------------------------------------------------------------------------------- */
 
+FLC_STATUS_IS_ANSWER(flc_totals_canonical)
+%ignore flc_totals_add; /* flc_meter_evaluate_n adds the records */
+%ignore flc_total_set;  /* two totals */
+%ignore flc_total_set_start;
+%ignore flc_total_set_add;
 %include "flowcomp/totals.h"
 
 FLC_STATUS_IS_ANSWER(flc_explain)
-FLC_STATUS_IS_ANSWER(flc_proving_steps)
 FLC_STATUS_IS_ANSWER(flc_explain_text)
 flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading, flc_step *steps,
                        size_t capacity, size_t *count, flc_error *answer);
 %include "flowcomp/explain.h"
 
-/* Of quantities.h and legal_limits.h, whose other functions are methods. */
-typedef int flc_acceptance_rule;
-flc_status flc_acceptance_rule_from_name(const char *name, flc_acceptance_rule *choice);
-flc_status flc_acceptance_rule_provenance(flc_acceptance_rule rule, flc_provenance *provenance);
-typedef struct flc_limit_check {
-    double error;
-    double limit;
-    double margin;
-    int inside;
-} flc_limit_check;
-flc_status flc_limit_judge(double found, double truth, double limit, flc_limit_check *check);
-
-%rename(place) flc_proving_finding::pass; /* a word of Python's own */
-FLC_STRUCTS(flc_pass, passes, n)
-FLC_STRUCTS_ROOM(flc_proving_run, runs, run_capacity)
-FLC_STRUCTS_ROOM(flc_proving_finding, findings, finding_capacity)
-%include "flowcomp/proving.h"
+%include "custody.i"
 
 %include "flowcomp/batch.h"

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* The typemaps of the Python binding, shared by its three raw modules.
  *
- * Status: a status other than FLC_OK becomes the exception of flowcomp.errors after the call, with the interpreter's lock
- * held again; where the function has a flc_error, the exception carries its detail. Arrays: any object with the buffer
- * protocol and native doubles. Results through pointers become the return value, several of them a list in the order of
- * the prototype.
+ * Status: a status other than FLC_OK becomes the exception of flowcomp.errors after the call, with the interpreter's
+ * lock held again; where the function has a flc_error, the exception carries its detail. Arrays: any object with the
+ * buffer protocol and native doubles. Results through pointers become the return value, several of them a list in the
+ * order of the prototype.
  *
  * The raw modules are for the package only: lengths of buffers that a function takes apart from one another are made
  * equal there. */
@@ -102,10 +102,10 @@ FLC_RESULT(uint32_t, PyLong_FromUnsignedLong)
 FLC_RESULT(int64_t, PyLong_FromLongLong)
 
 %apply double *RESULT { double *result, double *ro, double *st, double *nu_mm2s, double *low_kgm3, double *high_kgm3,
-                        double *b, double *quantity, double *u_relative };
+                        double *b, double *quantity, double *u_relative, double *change_m3 };
 %apply size_t *RESULT { size_t *refused, size_t *count, size_t *needed };
-%apply uint32_t *RESULT { uint32_t *flags };
-%apply int64_t *RESULT { int64_t *difference };
+%apply uint32_t *RESULT { uint32_t *flags, uint32_t *exceeded, uint32_t *unknown };
+%apply int64_t *RESULT { int64_t *difference, int64_t *advance };
 
 /* A choice from its word: flc_<enum>_from_name(name, choice). */
 %typemap(in, numinputs=0, noblock=1) SWIGTYPE *choice (int value) { $1 = ($1_ltype)&value; }
@@ -206,7 +206,7 @@ FLC_ROOM(uint8_t, get_bytes($input, &view, sizeof(uint8_t)))
 }
 %enddef
 
-/* Structs out, with room for so many: a list of that many, of which the function says how many it has filled. */
+/* Structs out, with room for so many: a tuple of that many, of which the function says how many it has filled. */
 %define FLC_STRUCTS_ROOM(TYPE, NAME, CAPACITY)
 %typemap(arginit, noblock=1) (TYPE *NAME, size_t CAPACITY) { $1 = NULL; }
 %typemap(freearg, noblock=1) (TYPE *NAME, size_t CAPACITY) { free($1); }
@@ -233,7 +233,9 @@ FLC_ROOM(uint8_t, get_bytes($input, &view, sizeof(uint8_t)))
         PyList_Append(list, item);
         Py_DECREF(item);
     }
-    $result = SWIG_Python_AppendOutput($result, list, 1);
+    /* A tuple: to a list SWIG would append the next output. */
+    $result = SWIG_Python_AppendOutput($result, PyList_AsTuple(list), 1);
+    Py_DECREF(list);
 }
 %enddef
 
@@ -246,6 +248,19 @@ FLC_ROOM(uint8_t, get_bytes($input, &view, sizeof(uint8_t)))
     }
     $1 = bytes$argnum;
     $2 = (size_t)length$argnum;
+}
+
+%typemap(argout) (const uint8_t *bytes, size_t size) ""
+%typemap(freearg) (const uint8_t *bytes, size_t size) ""
+%typemap(arginit) (const uint8_t *bytes, size_t size) ""
+%typemap(in, noblock=1) (const uint8_t *bytes, size_t size) {
+    char *bytes$argnum = NULL;
+    Py_ssize_t size$argnum = 0;
+    if (PyBytes_AsStringAndSize($input, &bytes$argnum, &size$argnum) != 0) {
+        SWIG_fail;
+    }
+    $1 = (uint8_t *)bytes$argnum;
+    $2 = (size_t)size$argnum;
 }
 
 /* Bytes out into room of the size given; the caller asks for the size first. */

@@ -38,7 +38,7 @@ def all_bytes(results: fc.Results) -> bytes:
         np.asarray(results.status).tobytes() + np.asarray(results.flags).tobytes()
 
 
-# --- the same bits ------------------------------------------------------------------------------------------------------
+# --- the same bits ----------------------------------------------------------------------------------------------------
 
 def test_many_records_have_the_bits_of_single_ones(meter: fc.Meter, liquid: fc.Liquid, many: dict[str, Any]) -> None:
     together = meter.evaluate(liquid, **many, on_refused="nan")
@@ -93,7 +93,7 @@ def test_every_layout_of_memory(make: Any) -> None:
     assert together.shape == values.shape and together.tobytes() == expected.tobytes()
 
 
-# --- no copies, no waiting ------------------------------------------------------------------------------------------------
+# --- no copies, no waiting --------------------------------------------------------------------------------------------
 
 def address(array: np.ndarray) -> int:
     return array.__array_interface__["data"][0]
@@ -193,13 +193,14 @@ def test_threads_share_a_meter(meter: fc.Meter, liquid: fc.Liquid, many: dict[st
     assert found == [expected] * 8
 
 
-# --- pandas ---------------------------------------------------------------------------------------------------------------
+# --- pandas -----------------------------------------------------------------------------------------------------------
 
 def test_series_keep_their_index() -> None:
     index = pd.date_range("2024-05-01", periods=3, freq="h", tz="Europe/Berlin")
     t = pd.Series([15.0, None, 25.0], index=index)
     result = fc.methods.t90_minus_t68_its90(t_degc=t, on_refused="nan")
-    assert isinstance(result, pd.Series) and result.index.equals(index) and result.isna().tolist() == [False, True, False]
+    assert isinstance(result, pd.Series) and result.index.equals(index)
+    assert result.isna().tolist() == [False, True, False]
     assert fc.convert(t, "degC", "degF").index.equals(index)
     assert np.isnan(fc.convert(t, "degC", "degF").iloc[1])
     with pytest.raises(fc.errors.E_CONFLICT, match="different indexes"):

@@ -26,7 +26,7 @@ MODULES = [module.name for module in pkgutil.iter_modules([str(PACKAGE)])
            if not module.name.startswith(("_flowcomp", "_analysis", "_records"))]
 
 
-# --- units and rounding -----------------------------------------------------------------------------------------------------
+# --- units and rounding -----------------------------------------------------------------------------------------------
 
 def test_convert_takes_every_form() -> None:
     """1 US gallon is 231 cubic inches of 25.4 mm: 3.785411784 L exactly; 0 degC is 32 degF."""
@@ -96,7 +96,7 @@ def test_rounding_policies() -> None:
         fc.Rounding.decimals(2).round(math.nan)
 
 
-# --- the package ------------------------------------------------------------------------------------------------------------
+# --- the package ------------------------------------------------------------------------------------------------------
 
 def test_one_source_of_the_version() -> None:
     header = (HEADERS / "version.h").read_text(encoding="utf-8")

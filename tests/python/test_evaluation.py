@@ -100,7 +100,7 @@ def test_standstill_reverse_and_cutoff(body: fc.Body, fit: fc.Fit, liquid: fc.Li
     assert {"above_curve", "extrapolated"} <= set(fast.flag_words())
 
 
-# --- explain --------------------------------------------------------------------------------------------------------------
+# --- explain ----------------------------------------------------------------------------------------------------------
 
 def test_explanation_holds_the_very_numbers(meter: fc.Meter, liquid: fc.Liquid, reading: dict[str, float]) -> None:
     r, explained = meter.evaluate(liquid, **reading), meter.explain(liquid, **reading)
@@ -121,7 +121,7 @@ def test_explanation_holds_the_very_numbers(meter: fc.Meter, liquid: fc.Liquid, 
     assert json.loads(refused.to_json())["status"] == "E_BELOW_CURVE" and "refused:" in refused.text
 
 
-# --- totals -----------------------------------------------------------------------------------------------------------------
+# --- totals -----------------------------------------------------------------------------------------------------------
 
 def test_totals_do_not_depend_on_grouping(meter: fc.Meter, liquid: fc.Liquid) -> None:
     random_ = random.Random(5)
@@ -167,7 +167,7 @@ def test_nothing_is_totalled_where_an_exception_is_raised(meter: fc.Meter, liqui
         totals.volume
 
 
-# --- files ------------------------------------------------------------------------------------------------------------------
+# --- files ------------------------------------------------------------------------------------------------------------
 
 def test_meter_and_liquid_survive_their_files(meter: fc.Meter, liquid: fc.Liquid, reading: dict[str, float],
                                               tmp_path: Path) -> None:

@@ -32,6 +32,9 @@ IGNORED = {
     "flc_readings_init": "readings are a tuple of columns",
     "flc_result_init": "a result is a tuple of numbers",
     "flc_results_init": "results are a tuple of columns",
+    "flc_totals_add": "evaluate adds the records of a batch to totals",
+    "flc_total_set_start": "custody and maintenance are two Totals",
+    "flc_total_set_add": "custody and maintenance are two Totals",
     "flc_unit_names": "flc_unit_at and flc_unit_kind_of tell the same",
 }
 

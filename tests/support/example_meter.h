@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* An invented meter with invented liquids and readings, for the tests of meter, totals, explain and batch. No real meter
- * and no real liquid has these figures; their size is that of a 25 mm meter in light fuel. */
+/* An invented meter with invented liquids and readings, for the tests of meter, totals, explain and batch. No real
+ * meter and no real liquid has these figures; their size is that of a 25 mm meter in light fuel. */
 #ifndef FLC_EXAMPLE_METER_H
 #define FLC_EXAMPLE_METER_H
 
@@ -52,8 +52,8 @@ static inline flc_curve *invented_curve(void)
 static inline flc_metal invented_metal(double alpha_per_k)
 {
     flc_metal metal;
-    assert_int_equal(
-        flc_metal_mean(alpha_per_k, -50.0, 150.0, 193.0, 0.29, FLC_USER_GIVEN, INVENTED, &metal, NULL), FLC_OK);
+    assert_int_equal(flc_metal_mean(alpha_per_k, -50.0, 150.0, 193.0, 0.29, FLC_USER_GIVEN, INVENTED, &metal, NULL),
+                     FLC_OK);
     return metal;
 }
 
@@ -193,8 +193,8 @@ static inline void invented_flow(uint64_t *seed, flc_reading *reading)
     }
 }
 
-/** A record of any kind: good, odd, or to be refused for any of many reasons. For a liquid that measures its viscosity or
- *  not. */
+/** A record of any kind: good, odd, or to be refused for any of many reasons. For a liquid that measures its viscosity
+ * or not. */
 static inline flc_reading invented_draw(uint64_t *seed, int is_measured)
 {
     flc_reading reading;
@@ -214,9 +214,9 @@ static inline flc_reading invented_draw(uint64_t *seed, int is_measured)
         reading.nu_mm2s = flc_draw_between(seed, 0.3, 30.0);
     }
     if (flc_draw_below(seed, 20) == 0) { /* anything, anywhere */
-        double *const any[] = {&reading.t_degc,   &reading.p_kpag,     &reading.density.rho_base_kgm3,
-                               &reading.nu_mm2s,  &reading.duration_s, &reading.density.rho_observed_kgm3,
-                               &reading.f_hz,     &reading.flowing_s,  &reading.density.t_observed_degc,
+        double *const any[] = {&reading.t_degc,    &reading.p_kpag,     &reading.density.rho_base_kgm3,
+                               &reading.nu_mm2s,   &reading.duration_s, &reading.density.rho_observed_kgm3,
+                               &reading.f_hz,      &reading.flowing_s,  &reading.density.t_observed_degc,
                                &reading.f_after_hz};
         *any[flc_draw_below(seed, sizeof any / sizeof any[0])] = flc_draw_any(seed);
     }

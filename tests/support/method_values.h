@@ -23,7 +23,9 @@ typedef struct flc_method_values {
  * the range near its low end, because many ranges span decades. */
 static inline double flc_values_number(const flc_method_argument *argument, uint64_t *seed)
 {
-    const double low = isfinite(argument->low) ? argument->low : isfinite(argument->high) ? argument->high - 100.0 : -50.0;
+    const double low = isfinite(argument->low)    ? argument->low
+                       : isfinite(argument->high) ? argument->high - 100.0
+                                                  : -50.0;
     const double high = isfinite(argument->high) ? argument->high : low + 100.0;
     const double reach = flc_draw_below(seed, 2) == 0 ? 1.0 : pow(10.0, -6.0 * flc_draw_between(seed, 0.0, 1.0));
     const double number = low + (high - low) * reach * flc_draw_between(seed, 0.0, 1.0);
@@ -80,6 +82,25 @@ static inline void flc_values_close_fractions(const flc_method_info *method, flc
     }
 }
 
+/* A table over temperature and pressure is a full grid: two of each, every pair. */
+static inline void flc_values_make_grid(const flc_method_info *method, flc_method_values *values)
+{
+    double *t = NULL, *p = NULL;
+    for (size_t i = 0; i < values->count; i++) {
+        if (values->value[i].count == 4 && strncmp(method->arguments[i].name, "t_table_", 8) == 0) {
+            t = values->list[i];
+        } else if (values->value[i].count == 4 && strncmp(method->arguments[i].name, "p_table_", 8) == 0) {
+            p = values->list[i];
+        }
+    }
+    if (t != NULL && p != NULL) {
+        t[1] = t[0];
+        t[2] = t[3];
+        p[1] = p[3];
+        p[2] = p[0];
+    }
+}
+
 static inline void flc_values_draw(const flc_method_info *method, uint64_t *seed, flc_method_values *values)
 {
     const size_t length = FLC_VALUES_LIST - flc_draw_below(seed, 2); /* some methods take three points, no more */
@@ -100,6 +121,7 @@ static inline void flc_values_draw(const flc_method_info *method, uint64_t *seed
         }
     }
     flc_values_close_fractions(method, values);
+    flc_values_make_grid(method, values);
 }
 
 /* Look-ups answer at the printed temperature only, which no draw hits: one entry of each. */
@@ -125,10 +147,27 @@ static inline int flc_values_take_printed(const flc_method_info *method, flc_met
     return 0;
 }
 
+/* A two-dimensional table wants a full grid, which no draw makes: the smallest one. */
+static inline int flc_values_take_grid(const flc_method_info *method, flc_method_values *values)
+{
+    static const double grid[3][4] = {{0.0, 0.0, 40.0, 40.0}, {0.0, 5000.0, 0.0, 5000.0}, {850.0, 853.0, 822.0, 826.0}};
+    if (strcmp(method->name, "rho_table_bilinear") != 0) {
+        return 0;
+    }
+    values->count = 5;
+    values->value[0] = (flc_value){15.0, NULL, 0};
+    values->value[1] = (flc_value){1200.0, NULL, 0};
+    for (size_t list = 0; list < 3; list++) {
+        memcpy(values->list[2 + list], grid[list], sizeof grid[list]);
+        values->value[2 + list] = (flc_value){NAN, values->list[2 + list], 4};
+    }
+    return 1;
+}
+
 /** Values for which the method gives FLC_OK; 0 where no draw found any. */
 static inline int flc_values_find(const flc_method_info *method, uint64_t seed, flc_method_values *values)
 {
-    if (flc_values_take_printed(method, values)) {
+    if (flc_values_take_printed(method, values) || flc_values_take_grid(method, values)) {
         return flc_method_call(method, values->value, values->count, &values->result, NULL) == FLC_OK;
     }
     for (const char *c = method->name; *c != '\0'; c++) {

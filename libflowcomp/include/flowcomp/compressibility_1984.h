@@ -7,7 +7,7 @@
  *
  * The base pressure is 0 gauge, or the equilibrium vapour pressure pe of the liquid at t where that is higher. pe is
  * gauge pressure; below atmospheric (negative) it counts as 0. A pressure below pe is refused (FLC_E_DOMAIN): there the
- * liquid boils.
+ * liquid boils. Where the density at 15 degC is found from another one, outside its limits: FLC_E_NO_ROOT.
  *
  * The constants are from memory; 146 of 146 published values of three national standards are reproduced, of which the
  * tests carry 75. F is printed with 3 decimals, but CPL takes it unrounded here. The metric and the customary form

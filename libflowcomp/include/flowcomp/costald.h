@@ -9,9 +9,11 @@
  *   B       = pc (-1 - 9.070217 x^(1/3) + 62.45326 x^(2/3) - 135.1102 x + e x^(4/3))
  *   e       = exp(4.79594 + 0.250047 w + 1.14188 w^2)
  *
- * Tc, V*, w (of Soave's equation) and M by fluid: tables/costald_1979. Reduced temperatures from 0.25 to 0.95; up to
- * 0.85, reference equations of state lie within 0.1 % (C3, C4) or 0.1 to 0.4 % (others). Where a fluid freezes is not
- * judged. All pressures are absolute; critical and vapour pressure are the caller's, in the same unit. */
+ * Tc, V*, w (of Soave's equation) and M by fluid: tables/costald_1979. Reduced temperatures from 0.25 (FLC_E_BELOW) to
+ * 0.95 (FLC_E_ABOVE); up to 0.85, reference equations of state lie within 0.1 % (C3, C4) or 0.1 to 0.4 % (others).
+ * Where a fluid freezes is not judged. All pressures are absolute; critical and vapour pressure are the caller's, in
+ * the same unit: FLC_E_BELOW below the vapour pressure, FLC_E_CONFLICT unless the vapour pressure is below the critical
+ * one, FLC_E_DOMAIN where the two leave the formula without a value. */
 #ifndef FLOWCOMP_COSTALD_H
 #define FLOWCOMP_COSTALD_H
 
@@ -41,7 +43,7 @@ FLC_API FLC_STATUS flc_costald_fluid_from_name(const char *name, flc_costald_flu
  *
  *  @param fluid  pure fluid
  *  @param t_k    temperature, from 0.25 to 0.95 Tc {K} [47, 483]
- *  @return rho {kg/m3}; FLC_E_BELOW, FLC_E_ABOVE beyond those
+ *  @return rho {kg/m3}
  *  @source Hankinson and Thomson, AIChE Journal 25 (1979) 653-663
  *  @status from memory; within 0.1 % of reference equations of state for C3 and C4, 0.1 to 0.4 % for the others, up
  *  to a reduced temperature of 0.85
@@ -71,7 +73,7 @@ FLC_API FLC_STATUS flc_ctl_saturated_liquid_costald_1979(flc_costald_fluid fluid
  *  @param p_kpa     pressure, absolute, at least psat_kpa {kPa} [0.001, 70000]
  *  @param psat_kpa  vapour pressure at t, absolute, below pc_kpa {kPa} [0.001, 10000]
  *  @param pc_kpa    critical pressure, absolute {kPa} [1000, 10000]
- *  @return CPL {1}; FLC_E_BELOW below the vapour pressure, FLC_E_CONFLICT unless psat_kpa is below pc_kpa
+ *  @return CPL {1}
  *  @source Thomson, Brobst and Hankinson, AIChE Journal 28 (1982) 671-676
  *  @status from memory; 1 at the vapour pressure
  *  @since 0.1
@@ -87,7 +89,7 @@ FLC_API FLC_STATUS flc_cpl_costald_1982(flc_costald_fluid fluid, double t_k, dou
  *  @param p_kpa     pressure, absolute, at least psat_kpa {kPa} [0.001, 70000]
  *  @param psat_kpa  vapour pressure at t, absolute, below pc_kpa {kPa} [0.001, 10000]
  *  @param pc_kpa    critical pressure, absolute {kPa} [1000, 10000]
- *  @return rho {kg/m3}; FLC_E_BELOW below the vapour pressure, FLC_E_CONFLICT unless psat_kpa is below pc_kpa
+ *  @return rho {kg/m3}
  *  @source Thomson, Brobst and Hankinson, AIChE Journal 28 (1982) 671-676
  *  @status from memory; rho_saturated_liquid_costald_1979 at the vapour pressure
  *  @since 0.1

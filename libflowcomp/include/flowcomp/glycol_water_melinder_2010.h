@@ -8,10 +8,10 @@
  *
  * Density is good to about 0.1 % (its constant has four digits): not for 0.05 % work, where a measured table belongs.
  * Viscosity of MEG lies up to 4.1 % below an older table of the same author: take 4 % as its uncertainty. From 5 to 60
- * mass per cent (at 0 the fits miss water by 0.02 to 0.1 %), and from -50 to 100 degC, liquid only: no freezing curve is
- * given here, so a mixture that would be ice is not refused; the caller states the lowest temperature. Density rises with
- * mass fraction, strictly, over that whole range, so the mass fraction of a density is unique; for MPG above 80 degC the
- * density hardly depends on it (0.1 kg/m3 for each per cent). */
+ * mass per cent (at 0 the fits miss water by 0.02 to 0.1 %), and from -50 to 100 degC, liquid only: no freezing curve
+ * is given here, so a mixture that would be ice is not refused; the caller states the lowest temperature. Density rises
+ * with mass fraction, strictly, over that whole range, so the mass fraction of a density is unique; for MPG above 80
+ * degC the density hardly depends on it (0.1 kg/m3 for each per cent). */
 #ifndef FLOWCOMP_GLYCOL_WATER_MELINDER_2010_H
 #define FLOWCOMP_GLYCOL_WATER_MELINDER_2010_H
 

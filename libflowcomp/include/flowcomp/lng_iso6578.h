@@ -3,14 +3,15 @@
  *
  *   rho = M / V,  V = sum x_i V_i - (k1 + (k2 - k1) x_N2 / 0.0425) x_CH4
  *
- * V_i is linear in temperature between the columns of the table, k1 and k2 linear in temperature, then in the molar mass
- * M = sum x_i M_i of the mixture. Molar masses kg/kmol: methane 16.043, ethane 30.070, propane 44.097, butanes 58.123,
- * pentanes 72.150, hexane 86.177, nitrogen 28.0134.
+ * V_i is linear in temperature between the columns of the table, k1 and k2 linear in temperature, then in the molar
+ * mass M = sum x_i M_i of the mixture. Molar masses kg/kmol: methane 16.043, ethane 30.070, propane 44.097,
+ * butanes 58.123, pentanes 72.150, hexane 86.177, nitrogen 28.0134.
  *
  * Limits (from memory): methane at least 60 %, nitrogen at most 4 %, the butanes together at most 4 %, pentanes and
  * hexane together at most 2 % (FLC_E_ABOVE), below 115 K; there +-0.1 %. Mole fractions that are not given are 0; they
  * must sum to 1 within 1e-6 (FLC_E_DOMAIN). The tables are a public copy, not read from the print; pure molar volumes
- * are 0.08 to 0.14 % below modern ones and belong to the method as they are. A contract asks for the standard itself. */
+ * are 0.08 to 0.14 % below modern ones and belong to the method as they are. A contract asks for the standard itself.
+ */
 #ifndef FLOWCOMP_LNG_ISO6578_H
 #define FLOWCOMP_LNG_ISO6578_H
 
@@ -132,9 +133,9 @@ FLC_API FLC_STATUS flc_rho_lng_iso6578(double t_k, double x_c1, double x_c2, dou
  *  @status computed; see the density
  *  @since 0.1
  */
-FLC_API FLC_STATUS flc_ctl_lng_iso6578(double t_k, double t_base_k, double x_c1, double x_c2, double x_c3,
-                                       double x_nc4, double x_ic4, double x_nc5, double x_ic5, double x_nc6,
-                                       double x_n2, double *result);
+FLC_API FLC_STATUS flc_ctl_lng_iso6578(double t_k, double t_base_k, double x_c1, double x_c2, double x_c3, double x_nc4,
+                                       double x_ic4, double x_nc5, double x_ic5, double x_nc6, double x_n2,
+                                       double *result);
 
 FLC_END_DECLS
 

@@ -20,7 +20,8 @@
  * Density limits at the base, from memory: crude 610.5 to 1075, refined 653 to 1075, lube 800 to 1164 kg/m3 (at 60 degF
  * 0 to 100, 0 to 85, -10 to 45 degAPI). fuel_oil, jet and gasoline, named by the user, take those of refined;
  * transition, computed, 729.5 to 842.3, where its alpha60 is inside 230e-6 to 930e-6/degF. They are judged after the
- * arguments. The temperature limits of the printed tables depend on the density and were not at hand: -50 to 150 degC.
+ * arguments (FLC_E_BELOW, FLC_E_ABOVE). The temperature limits of the printed tables depend on the density and were not
+ * at hand: -50 to 150 degC.
  *
  * From an observed density the density at the base is found inside the limits, to the last bits; outside them
  * FLC_E_NO_ROOT. It may pass a limit by 0.01 kg/m3. At the three borders of the refined groups it is chosen as in

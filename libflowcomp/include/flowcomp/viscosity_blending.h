@@ -3,8 +3,9 @@
  * the coordinates of ASTM D341 (viscosity_d341.h).
  *
  * Fractions must sum to 1 within 1e-6, else FLC_E_DOMAIN: the library does not normalise, because a sum that is off may
- * mean a component forgotten. Liquids that do not mix, or react, and oils with a viscosity improver are no case for any
- * blending rule. */
+ * mean a component forgotten. FLC_E_BELOW where a component is thinner than its form takes, FLC_E_NO_ROOT where the
+ * blend leaves the viscosities of the form. Liquids that do not mix, or react, and oils with a viscosity improver are
+ * no case for any blending rule. */
 #ifndef FLOWCOMP_VISCOSITY_BLENDING_H
 #define FLOWCOMP_VISCOSITY_BLENDING_H
 

@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Dynamic viscosity against temperature: the equations that handbooks print coefficients for, and two that are fitted
- * to measured points (Andrade by least squares, Vogel through three points). T in K, t = T - 273.15 in degC, mu in mPa s;
- * coefficients in the unit their handbook uses, as each function says.
+ * to measured points (Andrade by least squares, Vogel through three points). T in K, t = T - 273.15 in degC, mu in mPa
+ * s; coefficients in the unit their handbook uses, as each function says.
  *
  * No handbook prints one range for all liquids: the ranges here hold every published set that was met, and whether an
  * equation describes the liquid at a temperature is for the source of its coefficients to say. Beside the reference
  * correlations of n-alkanes and toluene at 20 degC, DIPPR 101 with handbook coefficients lies within 0.5 %, for water
  * 2 %: a second opinion, not for calibration. Kinematic viscosities of oils are the matter of viscosity_d341.h.
  *
- * Lists of points: FLC_E_COUNT for too few (or not three), FLC_E_SINGULAR where they do not determine the curve. */
+ * Lists of points: FLC_E_COUNT for too few (or not three), FLC_E_DUPLICATE where two of three temperatures are equal,
+ * FLC_E_SINGULAR where the points do not determine the curve. FLC_E_DOMAIN where the viscosity that the coefficients
+ * give is too large or too small for a double. */
 #ifndef FLOWCOMP_VISCOSITY_MODELS_H
 #define FLOWCOMP_VISCOSITY_MODELS_H
 

@@ -7,7 +7,8 @@
  *   Roelands  mu = mu0 exp{(ln mu0 + 9.67) [(1 + 5.1e-9 p)^Z ((T - 138) / (T0 - 138))^(-S0) - 1]}, mu0 in Pa s, p in Pa
  *
  * Both start with the same slope; above some 50 MPa Barus runs away and Roelands is the one to believe. Ranges are
- * ours: they hold the oils of the engineering tables with room on both sides. */
+ * ours: they hold the oils of the engineering tables with room on both sides; FLC_E_DOMAIN where a viscosity in them
+ * would be too large for a double. */
 #ifndef FLOWCOMP_VISCOSITY_PRESSURE_H
 #define FLOWCOMP_VISCOSITY_PRESSURE_H
 

@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Viscosity in other units: Saybolt Universal (SUS) and Saybolt Furol (SFS) seconds by ASTM D2161, dynamic and kinematic
- * viscosity by the density, and the customary units whose factors are exact. (units.h converts between all units that
- * differ by a factor; seconds of a Saybolt cup do not, and depend on the temperature.)
+/* Viscosity in other units: Saybolt Universal (SUS) and Saybolt Furol (SFS) seconds by ASTM D2161, dynamic and
+ * kinematic viscosity by the density, and the customary units whose factors are exact. (units.h converts between all
+ * units that differ by a factor; seconds of a Saybolt cup do not, and depend on the temperature.)
  *
  *   SUS at 100 degF = 4.6324 nu + (1 + 0.03264 nu) / ((3930.2 + 262.7 nu + 23.97 nu^2 + 1.646 nu^3) 1e-5)
  *   SUS at t        = SUS at 100 degF (1 + 0.000061 (t - 100))
  *
- * up to 500 mm2/s, at any temperature; above, a factor: 4.632 at 100 degF, 4.664 at 210 degF, which the standard prints,
- * and 4.6324 (1 + 0.000061 (t - 100)) elsewhere (our reading). The pieces do not meet: at 100 degF those from 2316.0 to
- * 2316.2 SUS have two viscosities, and the equation's is given; at 210 degF those from 2331.75 to 2332.0 SUS have none,
- * and the factor's is given, just below 500 mm2/s. Other tables of SUS (pump standards) lie up to 1.9 % off above 500 SUS
- * and 6 % off at 35 SUS.
+ * up to 500 mm2/s, at any temperature; above, a factor: 4.632 at 100 degF, 4.664 at 210 degF, which the standard
+ * prints, and 4.6324 (1 + 0.000061 (t - 100)) elsewhere (our reading). The pieces do not meet: at 100 degF those from
+ * 2316.0 to 2316.2 SUS have two viscosities, and the equation's is given; at 210 degF those from 2331.75 to 2332.0 SUS
+ * have none, and the factor's is given, just below 500 mm2/s. Other tables of SUS (pump standards) lie up to 1.9 % off
+ * above 500 SUS and 6 % off at 35 SUS.
  *
  * Furol seconds are defined at 122 and 210 degF only: FLC_E_DOMAIN elsewhere. */
 #ifndef FLOWCOMP_VISCOSITY_UNITS_H

@@ -96,10 +96,10 @@ flc_status flc_method_call(const flc_method_info *method, const flc_value *value
                         -1, flc_nan(), flc_nan(), NULL);
     }
     flc_fp_state state = flc_fp_enter();
-    flc_status status = count == method->argument_count && count <= FLC_ARGUMENTS_MAX
-                            ? flc_method_check(method, values, error)
-                            : flc_fail(error, FLC_E_COUNT, "values", -1, (double)count,
-                                       (double)method->argument_count, NULL);
+    flc_status status =
+        count == method->argument_count && count <= FLC_ARGUMENTS_MAX
+            ? flc_method_check(method, values, error)
+            : flc_fail(error, FLC_E_COUNT, "values", -1, (double)count, (double)method->argument_count, NULL);
     if (status == FLC_OK) {
         const flc_method_row *row = (const flc_method_row *)method;
         flc_value filled[FLC_ARGUMENTS_MAX];

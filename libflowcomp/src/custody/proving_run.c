@@ -134,7 +134,7 @@ static flc_status add_pass(flc_proving_task *task, const flc_pass *pass, int64_t
 {
     const flc_prover *prover = task->prover;
     const int is_tank = prover->kind == FLC_PROVER_TANK;
-    double pulses;
+    double pulses = flc_nan();
     flc_status status = count_pulses(task, pass, place, &pulses);
     if (status != FLC_OK) {
         return status;

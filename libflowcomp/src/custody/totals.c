@@ -115,8 +115,8 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
     const int readable = to_count(pulses, &count);
     const int refused = !readable || (result->status != FLC_OK && result->status != FLC_E_BELOW_CURVE);
     sum.flags |= result->flags;
-    int fits = add_checked(&sum.records, 1) && add_checked(&sum.unreadable, !readable) &&
-               add_checked(&sum.refused, refused);
+    int fits =
+        add_checked(&sum.records, 1) && add_checked(&sum.unreadable, !readable) && add_checked(&sum.refused, refused);
     if (fits && readable) {
         fits = add_checked(&sum.pulses_in, count) && add_checked(place_of_pulses(&sum, result), count) &&
                (result->status != FLC_OK || add_volumes(&sum, result));

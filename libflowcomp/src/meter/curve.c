@@ -29,7 +29,7 @@ flc_status flc_curve_beyond_from_name(const char *name, flc_curve_beyond *choice
 #define KNOTS_MAX 4096
 #define KNOT_GAP 1e-9
 #define COEFFICIENT_MAX 1e100 /* so that no square overflows */
-#define JOIN 1e-9 /* segments must meet the next knot this closely, relative */
+#define JOIN 1e-9             /* segments must meet the next knot this closely, relative */
 
 static flc_status check_choices(flc_curve_convention convention, flc_body_treatment treatment, flc_error *error)
 {

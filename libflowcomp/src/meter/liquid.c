@@ -80,8 +80,8 @@ typedef struct points_fields {
 static const points_fields first_fields = {"points", "points.t_degc", "points.nu_mm2s"};
 static const points_fields second_fields = {"second", "second.t_degc", "second.nu_mm2s"};
 
-static flc_status check_points(const flc_viscosity_points *points, const points_fields *field, size_t least, flc_d341_form form,
-                               flc_error *error)
+static flc_status check_points(const flc_viscosity_points *points, const points_fields *field, size_t least,
+                               flc_d341_form form, flc_error *error)
 {
     if (points->count < least || points->count > FLC_LIQUID_POINTS) {
         return flc_fail(error, FLC_E_COUNT, field->points, -1, (double)points->count,

@@ -134,8 +134,8 @@ static flc_status check_neighbour(const char *name, double f_hz, flc_error *erro
     return flc_is_nan(f_hz) ? FLC_OK : flc_check_range(error, name, -1, f_hz, 0.0, DBL_MAX);
 }
 
-/* A neighbour's frequency may be unknown, or too high to believe (the bound then ends at the top of the curve), but it is
- * a number and not negative. Beside a frequency in place of a window it is not looked at. */
+/* A neighbour's frequency may be unknown, or too high to believe (the bound then ends at the top of the curve), but it
+ * is a number and not negative. Beside a frequency in place of a window it is not looked at. */
 static flc_status check_neighbours(const flc_reading *in, flc_error *error)
 {
     if (!flc_is_nan(in->f_hz)) {

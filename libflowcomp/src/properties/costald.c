@@ -15,9 +15,7 @@ typedef struct costald_row {
 
 static flc_status check_reduced(const costald_row *row, double t_k)
 {
-    return t_k < TR_LOW * row->t_critical    ? FLC_E_BELOW
-           : t_k > TR_HIGH * row->t_critical ? FLC_E_ABOVE
-                                             : FLC_OK;
+    return t_k < TR_LOW * row->t_critical ? FLC_E_BELOW : t_k > TR_HIGH * row->t_critical ? FLC_E_ABOVE : FLC_OK;
 }
 
 /* V0, a sum of powers of the cube root of 1 - Tr */
@@ -88,8 +86,8 @@ static flc_status cpl_costald_1982(flc_costald_fluid fluid, double t_k, double p
     return p_kpa < psat_kpa ? FLC_E_BELOW : fall < 1.0 ? FLC_OK : FLC_E_DOMAIN;
 }
 
-static flc_status rho_compressed_liquid_costald_1982(flc_costald_fluid fluid, double t_k, double p_kpa,
-                                                     double psat_kpa, double pc_kpa, double *result)
+static flc_status rho_compressed_liquid_costald_1982(flc_costald_fluid fluid, double t_k, double p_kpa, double psat_kpa,
+                                                     double pc_kpa, double *result)
 {
     double cpl = 1.0;
     const flc_status status = cpl_costald_1982(fluid, t_k, p_kpa, psat_kpa, pc_kpa, &cpl);

@@ -14,7 +14,8 @@
 #define ROUNDING 1e-12 /* by which a sum at a limit may pass it */
 
 /* kg/kmol, in the order of flc_lng_component */
-static const double molar_masses[COMPONENTS] = {16.043, 30.070, 44.097, 58.123, 58.123, 72.150, 72.150, 86.177, 28.0134};
+static const double molar_masses[COMPONENTS] = {16.043, 30.070, 44.097, 58.123, 58.123,
+                                                72.150, 72.150, 86.177, 28.0134};
 
 /* A place between the lines of a table: the lower line, and the share of the way to the next. */
 typedef struct table_place {

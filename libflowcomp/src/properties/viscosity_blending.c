@@ -20,7 +20,9 @@ static flc_status nu_of_blending_number(double vbn, double *result)
 {
     const double nu = flc_exp(flc_exp((vbn - 10.975) / 14.534)) - 0.8;
     *result = nu;
-    return nu < REFUTAS_NU_LOW * (1.0 - 1e-9) ? FLC_E_BELOW : nu > REFUTAS_NU_HIGH * (1.0 + 1e-9) ? FLC_E_ABOVE : FLC_OK;
+    return nu < REFUTAS_NU_LOW * (1.0 - 1e-9)    ? FLC_E_BELOW
+           : nu > REFUTAS_NU_HIGH * (1.0 + 1e-9) ? FLC_E_ABOVE
+                                                 : FLC_OK;
 }
 
 static flc_status vbn_refutas(double nu_mm2s, double *result)

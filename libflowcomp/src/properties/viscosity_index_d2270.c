@@ -20,7 +20,7 @@ typedef struct quadratic_piece {
 #define LAST (FLC_COUNT_OF(lh_table) - 1)
 #define NU100_HIGH 1000.0 /* mm2/s, as in the contracts */
 #define PER_INDEX 0.00715
-#define ROUNDING 1e-12 /* by which a viscosity at an end of the table may miss it */
+#define ROUNDING 1e-12                /* by which a viscosity at an end of the table may miss it */
 #define TIE (1.0 - 4.0 * DBL_EPSILON) /* a value so near to a tie is one */
 
 /* L and H at one viscosity, and their slopes. */

@@ -4,9 +4,9 @@
 #include "fpmath.h"
 #include "method.h"
 
-#define ROELANDS_LOG 9.67     /* -ln of 6.3e-5 Pa s, where all his lines meet */
-#define ROELANDS_PER_GPA 5.1  /* 1/GPa: 1 over 196 MPa */
-#define ROELANDS_T 138.0      /* K */
+#define ROELANDS_LOG 9.67    /* -ln of 6.3e-5 Pa s, where all his lines meet */
+#define ROELANDS_PER_GPA 5.1 /* 1/GPa: 1 over 196 MPa */
+#define ROELANDS_T 138.0     /* K */
 #define PSI_PA 6894.757293168
 
 /* ln(1 + x) and e^x - 1 for small x too, by W. Kahan's way: the rounding of 1 + x (of e^x) is undone by measuring the

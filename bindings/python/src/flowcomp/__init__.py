@@ -5,8 +5,8 @@ Carries a calibration across viscosities, corrects the meter body for temperatur
 conditions by published methods, says how sure it is and explains every step. Units stand in the names: ``t_degc``,
 ``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays or pandas columns.
 
-Results are calculations, not permission: local codes, type approvals, contracts and a licensed engineer's judgement come
-first, and a method whose status is "from memory" is to be confirmed against the print.
+Results are calculations, not permission: local codes, type approvals, contracts and a licensed engineer's judgement
+come first, and a method whose status is "from memory" is to be confirmed against the print.
 """
 
 from __future__ import annotations
@@ -33,15 +33,25 @@ from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_
 if TYPE_CHECKING:
     from . import selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
+    from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
     from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
                           prove)
+    from .pulse_trains import PulsePair, counter_advance
+    from .ticket import (TicketResult, cut_records, evaluate_ticket, line_fill, line_fill_change, rounding_1995,
+                         ticket_two_ways)
 
 __version__ = versions()["flowcomp"]
 
 # Loaded on first use: what fits brings the analysis library with it, and few need the rest.
-_LAZY = {"Fit": "fit", "FitPoint": "fit", "FitSummary": "fit", "fit_certificate": "fit", "selfcheck": "selfcheck",
-         **dict.fromkeys(("Prover", "Proving", "ProvingRun", "Finding", "LimitCheck", "acceptance_rule_provenance",
-                          "judge_limit", "prove"), "proving")}
+_LAZY = {"selfcheck": "selfcheck"}
+for _module, _names in {
+    "fit": "Fit FitPoint FitSummary fit_certificate",
+    "meter_factor": "BodyChange FactorValue MeterFactor VoidCheck body_difference factor_void",
+    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove",
+    "pulse_trains": "PulsePair counter_advance",
+    "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
+}.items():
+    _LAZY |= dict.fromkeys(_names.split(), _module)
 
 
 def __getattr__(name: str) -> Any:
@@ -58,11 +68,13 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "ArgumentInfo", "Body", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS", "Finding", "Fit",
-    "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal", "Meter", "MethodInfo", "Prover",
-    "Proving", "ProvingRun", "READING_NAMES", "Results", "Rounding", "Step", "Totals", "UnitInfo", "Viscosity",
-    "ViscosityPoints", "VolumeFactors", "acceptance_rule_provenance", "convert", "convert_pressure",
-    "convert_viscosity", "errors", "family_slope", "fit_certificate", "flag_words", "judge_limit", "method_info",
-    "method_names", "methods", "prove", "round_half_away", "selfcheck", "unit_info", "unit_kinds", "unit_names",
-    "versions",
+    "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
+    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal",
+    "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
+    "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints",
+    "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "convert", "convert_pressure",
+    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
+    "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
+    "methods", "prove", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
+    "unit_kinds", "unit_names", "versions",
 ]

@@ -19,7 +19,7 @@ def choice(argument: str, word: str, from_name: Callable[[str], int]) -> int:
     """Number of a word; the refusal names the argument."""
     try:
         return from_name(word)
-    except errors.FlowcompError:
+    except (errors.FlowcompError, KeyError):
         raise errors.E_UNKNOWN_NAME(argument, message=f"{argument}: {word!r} is not known") from None
 
 

@@ -19,15 +19,16 @@ class Metal:
     Metal(alpha 1.6e-05 /K from 20 to 100 degC, modulus 193 GPa, Poisson 0.3; given by the user: mill certificate)
     """
 
-    __slots__ = ("_raw",)
+    __slots__ = ("_raw", "_owner")
 
-    def __init__(self, raw: Any) -> None:
+    def __init__(self, raw: Any, owner: Any = None) -> None:
         self._raw = raw
+        self._owner = owner  # keeps alive the struct that raw is part of
 
     @classmethod
     def mean(cls, alpha_per_k: float, t_low_degc: float, t_high_degc: float, *, modulus_gpa: float | None = None,
              poisson: float | None = None, provenance: str = "user_given", source: str = "") -> Metal:
-        """From your own numbers: mean linear expansion (1/K) between two temperatures, Young's modulus, Poisson's ratio."""
+        """From your own numbers: mean linear expansion (1/K) between two temperatures, Young's modulus, Poisson."""
         raw = _raw.flc_metal()
         _raw.flc_metal_mean(float(alpha_per_k), float(t_low_degc), float(t_high_degc), number_or_nan(modulus_gpa),
                             number_or_nan(poisson), _provenance(provenance), source, raw)
@@ -168,8 +169,8 @@ class Body:
         """A body from the library's own struct, which must not change any more."""
         body = cls.__new__(cls)
         body._raw = raw
-        body.housing = Metal(raw.housing)
-        rotor = Metal(raw.rotor)
+        body.housing = Metal(raw.housing, owner=raw)
+        rotor = Metal(raw.rotor, owner=raw)
         unset = raw.rotor.law == _raw.FLC_EXPANSION_MEAN and math.isnan(raw.rotor.alpha_per_k)
         body.rotor = None if unset or rotor == body.housing else rotor
         return body

@@ -16,9 +16,9 @@ from . import _flowcomp as _raw
 class FlowcompError(Exception):
     """A refusal of the library.
 
-    Attributes: ``status`` (its number), ``status_name`` (``"E_BELOW"``), ``argument`` (name of the input, "" where none),
-    ``index`` (place in an array or None), ``value`` (what was given), ``limit`` (the bound it broke; NaN where none
-    applies), ``message``, and ``counts`` ({status name: how many}) where an array was refused in part.
+    Attributes: ``status`` (its number), ``status_name`` (``"E_BELOW"``), ``argument`` (name of the input, "" where
+    none), ``index`` (place in an array or None), ``value`` (what was given), ``limit`` (the bound it broke; NaN where
+    none applies), ``message``, and ``counts`` ({status name: how many}) where an array was refused in part.
     """
 
     status = 0

@@ -99,16 +99,16 @@ class Meter:
         :param f_hz: a frequency instead of a window, Hz
         :param t_degc, p_kpag: temperature (degC) and gauge pressure (kPa) at the meter
         :param rho_base_kgm3: density at the liquid's base, kg/m3; or observed:
-        :param rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor: density as read, its temperature
-            and pressure, and the factor that multiplies it
+        :param rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor: density as read, its
+            temperature and pressure, and the factor that multiplies it
         :param nu_mm2s: measured viscosity at t_degc, for a liquid declared so, mm2/s
         :param f_before_hz, f_after_hz: mean frequency of the windows before and after, where known (0: no flow), Hz
         :param frame: a pandas DataFrame whose columns have these names; other columns of it are not looked at
         :param on_refused: "raise" one exception that says how many records were refused and why, or "nan"
         :param outputs: names of the columns wanted; all where left out
         :param totals: every record is added to it; nothing is where an exception is raised
-        :return: Results of numbers or of arrays of the broadcast shape; a DataFrame with the same index where the inputs
-            are pandas columns
+        :return: Results of numbers or of arrays of the broadcast shape; a DataFrame with the same index where the
+            inputs are pandas columns
         """
         raising = check_policy(on_refused)
         if frame is not None:

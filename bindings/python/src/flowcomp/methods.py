@@ -2,8 +2,8 @@
 """Published methods as functions: ``flowcomp.methods.<name>(argument=..., ...)``.
 
 Every function is made from the library's own row of the method on first use: its arguments, units, ranges, source and
-status are those that the library enforces. Arguments are given by keyword; numbers, arrays and Series broadcast; a choice
-is a word (or an array of words); a list is a sequence of numbers and goes with scalars only.
+status are those that the library enforces. Arguments are given by keyword; numbers, arrays and Series broadcast; a
+choice is a word (or an array of words); a list is a sequence of numbers and goes with scalars only.
 
 >>> import flowcomp as fc
 >>> round(fc.methods.ctl60_petroleum_2004(rho60_kgm3=823.7, t_degf=27.7, group="crude"), 10)
@@ -95,7 +95,7 @@ def _method_info(row: Any) -> MethodInfo:
                       tuple(_argument_info(row.argument(place)) for place in range(row.argument_count)))
 
 
-# --- the call -----------------------------------------------------------------------------------------------------------
+# --- the call ---------------------------------------------------------------------------------------------------------
 
 def _word_number(argument: ArgumentInfo, word: Any) -> float:
     choices = argument.choices or ()

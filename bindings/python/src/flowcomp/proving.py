@@ -33,8 +33,8 @@ class Prover:
     :param given: base_volume_m3, base_t_degc, gc_per_degc, ga_per_degc, gl_rod_per_degc, e_kpa, id_m, wall_m,
         double_wall, master_k_per_m3, master_mf, water_draw_day, expiry_day (dates): those that the kind needs
 
-    >>> Prover("pipe", base_volume_m3=2.0, base_t_degc=15, gc_per_degc=33.5e-6, e_kpa=207e6, id_m=0.3, wall_m=0.0095).kind
-    'pipe'
+    >>> Prover("tank", base_t_degc=15, gc_per_degc=51.8e-6).kind
+    'tank'
     """
 
     __slots__ = ("_raw", "kind")
@@ -48,12 +48,13 @@ class Prover:
         self.kind = kind
 
     def __repr__(self) -> str:
-        return f"Prover({self.kind!r}, base volume {self._raw.base_volume_m3:.10g} m3 at {self._raw.base_t_degc:.6g} degC)"
+        raw = self._raw
+        return f"Prover({self.kind!r}, base volume {raw.base_volume_m3:.10g} m3 at {raw.base_t_degc:.6g} degC)"
 
 
 @dataclass(frozen=True)
 class Finding:
-    """Why a proving is not accepted: what, which run (0: the proving as a whole) and pass (None: none in particular)."""
+    """Why a proving is not accepted: what, which run (0: all of it) and pass (None: none in particular)."""
 
     fault: str  #: "range", "few_pulses" ...
     text: str  #: the same as a sentence
@@ -77,8 +78,8 @@ class ProvingRun(Record):
 
 
 class Proving(Record):
-    """Outcome of a proving: ``accepted``, ``mf``, ``ma``, ``kf_per_m3``, ``range_pct``, ``u_mean_pct`` ..., the ``runs``,
-    their ``average``, and the ``findings``, of which there is none where it is accepted."""
+    """Outcome of a proving: ``accepted``, ``mf``, ``ma``, ``kf_per_m3``, ``range_pct``, ``u_mean_pct`` ..., the
+    ``runs``, their ``average``, and the ``findings``, of which there is none where it is accepted."""
 
 
 def prove(passes: Sequence[Mapping[str, Any]] | Any, prover: Prover, *, nominal_k_per_m3: float | None = None,
@@ -87,10 +88,10 @@ def prove(passes: Sequence[Mapping[str, Any]] | Any, prover: Prover, *, nominal_
 
     A wrong input is refused; a proving that was done but fails its limits comes back with findings.
 
-    :param passes: a list of dicts, or a DataFrame, in the order made: run, direction ("single", "out", "back"), pulses or
-        pulses_whole with t_pulses_s and t_detectors_s, f_hz, t_meter_degc, p_meter_kpag, t_prover_degc, p_prover_kpag,
-        t_rod_degc, nu_mm2s, ctl_prover, cpl_prover, ctl_meter, cpl_meter (without a liquid), upper_m3, lower_m3,
-        pulses_master, start_ms, end_ms (datetimes)
+    :param passes: a list of dicts, or a DataFrame, in the order made: run, direction ("single", "out", "back"), pulses
+        or pulses_whole with t_pulses_s and t_detectors_s, f_hz, t_meter_degc, p_meter_kpag, t_prover_degc,
+        p_prover_kpag, t_rod_degc, nu_mm2s, ctl_prover, cpl_prover, ctl_meter, cpl_meter (without a liquid), upper_m3,
+        lower_m3, pulses_master, start_ms, end_ms (datetimes)
     :param nominal_k_per_m3: nominal K, 1/m3; or a meter with its curve
     :param liquid: gives CTL and CPL, with a density among the options (rho_base_kgm3, or an observed one)
     :param options: method ("average_data", "average_factor"), passes_per_run, runs_min, range ("target", "lord",
@@ -124,7 +125,7 @@ def _pass(row: Mapping[str, Any], place: int) -> Any:
     return raw
 
 
-def _proving(outcome: Any, runs: list[Any], findings: list[Any]) -> Proving:
+def _proving(outcome: Any, runs: tuple[Any, ...], findings: tuple[Any, ...]) -> Proving:
     values = values_of(outcome)
     values["accepted"] = bool(outcome.accepted)
     values["way"] = words_of_enum("FLC_WAY_", _raw.flc_proving_way_from_name)[outcome.way]
@@ -142,7 +143,7 @@ def _run(raw: Any, owner: Any = None) -> ProvingRun:
     return ProvingRun({**values_of(raw), "rejected": rejected, "_raw": raw, "_owner": owner})
 
 
-# --- limits ---------------------------------------------------------------------------------------------------------------
+# --- limits -----------------------------------------------------------------------------------------------------------
 
 @dataclass(frozen=True)
 class LimitCheck:
@@ -166,6 +167,6 @@ def judge_limit(found: float, truth: float, limit: float) -> LimitCheck:
 
 
 def acceptance_rule_provenance(rule: str) -> str:
-    """Where the limit of a rule of ``methods.acceptance_limit`` rests: "published", "from_memory", "common_practice"."""
+    """Where the limit of a rule of ``methods.acceptance_limit`` rests: "published", "from_memory" ..."""
     number = _raw.flc_acceptance_rule_provenance(choice("rule", rule, _raw.flc_acceptance_rule_from_name))
     return next(word for word, held in PROVENANCES.items() if held == number)

@@ -44,6 +44,13 @@ class Rounding:
         """A multiple of a step, such as 0.05; a decimal number of at most 12 decimals."""
         return cls(_raw.flc_rounding_to_increment(step), f"increment({step!r})")
 
+    @classmethod
+    def of(cls, raw: Any) -> Rounding:
+        """From the library's own struct, which is copied."""
+        if raw.kind == _raw.FLC_ROUNDING_DECIMALS:
+            return cls.decimals(raw.decimals)
+        return cls.increment(raw.step) if raw.kind == _raw.FLC_ROUNDING_INCREMENT else cls.none()
+
     def round(self, value: Any) -> Any:
         """Rounded value, in the form of the input (number, array, Series)."""
         return map_records(lambda x: (_raw.flc_round(x, self._raw),), {"value": value}, ("value",))["value"]

@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """Check rows: a quantity, its inputs, and a value from outside the library; and the installed package proving itself.
 
-A row's quantity is a function of ``flowcomp.methods``, or one of CALLS. Its expected value is a number as printed, with an
-absolute tolerance in the unit of the row, or the name of a status: then the inputs must be refused with it. Rows of the
-roles conformance and agreement are judged; contrast rows (other editions, misprints) never are.
+A row's quantity is a function of ``flowcomp.methods``, or one of CALLS. Its expected value is a number as printed, with
+an absolute tolerance in the unit of the row, or the name of a status: then the inputs must be refused with it. Rows of
+the roles conformance and agreement are judged; contrast rows (other editions, misprints) never are.
 
 >>> report = run()
 >>> report.passed

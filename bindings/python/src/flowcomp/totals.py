@@ -51,6 +51,18 @@ class Totals:
         """The same totals, apart."""
         return Totals(self.unit_m3).merge(self)
 
+    def to_bytes(self) -> bytes:
+        """Canonical bytes, to be kept over a restart or hashed."""
+        _, _, needed = _raw.flc_totals_canonical(self._raw, 0)
+        return _raw.flc_totals_canonical(self._raw, needed)[1]
+
+    @classmethod
+    def from_bytes(cls, data: bytes) -> Totals:
+        """The very same totals from their canonical bytes."""
+        totals = cls()
+        _raw.flc_totals_restore(data, totals._raw)
+        return totals
+
     def balance(self) -> int:
         """Pulses in less the sum of the places they went to: 0 when balanced."""
         return _raw.flc_totals_balance(self._raw)

@@ -57,7 +57,8 @@ def convert_pressure(value: Any, from_unit: str, to_unit: str, p_atmospheric_kpa
     """Convert pressures, gauge to absolute and back included.
 
     :param value: any shape, in from_unit
-    :param p_atmospheric_kpaa: the site's atmospheric pressure, kPa absolute, 30 to 120; needed between gauge and absolute
+    :param p_atmospheric_kpaa: the site's atmospheric pressure, kPa absolute, 30 to 120; needed between gauge and
+        absolute
     :return: the same shape, in to_unit
     """
     units = unit_number(from_unit), unit_number(to_unit)
