@@ -165,3 +165,9 @@ def test_import_is_lean() -> None:
     heavy = {"pandas", "pyarrow", "matplotlib", "typer", "rich", "flowcomp._analysis", "flowcomp._records",
              "flowcomp.fit", "flowcomp.selfcheck"}
     assert not heavy.intersection(loaded)
+
+
+def test_the_readme_shows_what_comes_out() -> None:
+    readme = Path(__file__).resolve().parents[2] / "bindings" / "python" / "README.md"
+    failed, tried = doctest.testfile(str(readme), module_relative=False)
+    assert tried >= 8 and failed == 0

@@ -19,7 +19,9 @@ from library_call import Library
 
 LIBRARY = Library(Path(fc.__file__).parent / "libflowcomp.so.0")
 RUN_TIME = LIBRARY.names()
-WITH_LISTS = [name for name in NAMES if any(argument.kind == "list" for argument in fc.method_info(name).arguments)]
+# a two-dimensional table wants a full grid, which no draw makes: the C tests give it one
+DRAWN = [name for name in NAMES if name != "rho_table_bilinear"]
+WITH_LISTS = [name for name in DRAWN if any(argument.kind == "list" for argument in fc.method_info(name).arguments)]
 
 
 def bits(value: float) -> bytes:
@@ -76,7 +78,7 @@ def test_same_bits_and_statuses_as_c(name: str) -> None:
     assert compared >= 50
 
 
-@pytest.mark.parametrize("name", [name for name in NAMES if name not in WITH_LISTS])
+@pytest.mark.parametrize("name", [name for name in DRAWN if name not in WITH_LISTS])
 def test_array_call_gives_the_bits_of_single_calls(name: str) -> None:
     info, method, random_ = fc.method_info(name), getattr(fc.methods, name), random.Random(name)
     good = good_inputs(name)
@@ -119,7 +121,7 @@ def bad_values(argument: fc.ArgumentInfo) -> list[tuple[Any, str]]:
     return bad + ([] if argument.optional else [(None, "E_MISSING")])
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", DRAWN)
 def test_bad_input_matrix(name: str) -> None:
     """Each argument not a number, infinite, below, above, unknown, missing: status, name, value, limit, NaN."""
     info, method = fc.method_info(name), getattr(fc.methods, name)

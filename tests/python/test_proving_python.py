@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import flowcomp as fc
@@ -12,7 +12,7 @@ import pandas as pd
 import pytest
 
 PSI = 6.894757  # kPa, as API MPMS 12.2 converts
-START = datetime(2024, 5, 1, 8, 0, tzinfo=timezone.utc)
+START = datetime(2024, 5, 1, 8, 0, tzinfo=UTC)
 
 
 @pytest.fixture
