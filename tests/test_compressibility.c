@@ -7,6 +7,7 @@
 #include "flowcomp/compressibility_1984.h"
 #include "flowcomp/compressibility_1986.h"
 #include "flowcomp/light_ends_2007.h"
+#include "flowcomp/petroleum_1980.h"
 
 /* --- 1984 --------------------------------------------------------------------------------------------------------- */
 
@@ -50,16 +51,19 @@ static void recomputed_1984(void **unused)
     }
 }
 
-/* The two forms are one set of data: F within 0.17 % at the same density and temperature. */
+/* The two forms are one set of data: for one liquid, its densities at 15 degC and at 60 degF, F within 0.18 %. */
 static void metric_and_customary(void **unused)
 {
     (void)unused;
-    for (double rho = 640.0; rho <= 1070.0; rho += 10.0) {
+    const flc_petroleum_product crude = flc_petroleum_product_of_group(FLC_PETROLEUM_CRUDE);
+    for (double rho15 = 640.0; rho15 <= 1070.0; rho15 += 10.0) {
+        double rho60;
+        assert_int_equal(flc_rho60_from_rho15_petroleum_2004(rho15, crude, &rho60), FLC_OK);
         for (double t = -28.0; t <= 90.0; t += 2.0) {
             double metric, customary;
-            assert_int_equal(flc_f_compressibility_1984_metric(rho, t, &metric), FLC_OK);
-            assert_int_equal(flc_f_compressibility_1984_customary(rho, 1.8 * t + 32.0, &customary), FLC_OK);
-            flc_check_relative(metric * 1e-6 * 6.894757, customary * 1e-5, 0.002);
+            assert_int_equal(flc_f_compressibility_1984_metric(rho15, t, &metric), FLC_OK);
+            assert_int_equal(flc_f_compressibility_1984_customary(rho60, 1.8 * t + 32.0, &customary), FLC_OK);
+            flc_check_relative(metric * 1e-6 * 6.894757, customary * 1e-5, 0.0018);
         }
     }
 }
@@ -90,7 +94,7 @@ static void observed_under_pressure_1984(void **unused)
     (void)unused;
     static const flc_petroleum_group groups[] = {FLC_PETROLEUM_CRUDE, FLC_PETROLEUM_REFINED, FLC_PETROLEUM_LUBE};
     for (size_t i = 0; i < 3; i++) {
-        for (double t = -30.0; t <= 90.0; t += 15.0) {
+        for (double t = -28.0; t <= 90.0; t += 14.75) {
             double rho15, rho60, zero, cpl;
             assert_int_equal(
                 flc_rho15_from_observed_compressibility_1984_metric(905.0, t, 6000.0, groups[i], 150.0, &rho15),
@@ -197,7 +201,7 @@ static void observed_under_pressure_1986(void **unused)
     assert_int_equal(flc_rd60_from_observed_compressibility_1986(0.30, 60.0, 100.0, &back), FLC_E_NO_ROOT);
     /* at 110 degF and 200 psi the product turns at rd60 0.416, 0.3723: lighter liquids have no answer */
     assert_int_equal(flc_rd60_from_observed_compressibility_1986(0.373, 110.0, 200.0, &back), FLC_OK);
-    flc_check_near(back, 0.416, 0.003);
+    assert_true(back > 0.416 && back < 0.425);
     assert_int_equal(flc_rd60_from_observed_compressibility_1986(0.372, 110.0, 200.0, &back), FLC_E_NO_ROOT);
     flc_check_nan(back);
 }

@@ -187,7 +187,8 @@ static void borders_in_the_forward_tables(void **unused)
     }
 }
 
-/* Across a border the inverse never falls and never leaves it by more than what alpha steps. */
+/* Within 0.02 kg/m3 of a border two densities may answer, or none; then the nearer side counts. Whatever is given, the
+ * table of its own group takes it back to the observed density within what alpha steps at the border. */
 static void borders_in_the_inverse_tables(void **unused)
 {
     (void)unused;
@@ -198,12 +199,13 @@ static void borders_in_the_inverse_tables(void **unused)
             flc_petroleum_1980_forward(FLC_PETROLEUM_1980_15C, FLC_PETROLEUM_REFINED, borders[i], t, &s);
             const double middle = borders[i] * flc_petroleum_1980_vcf(s.alpha_unrounded, s.dt);
             double before = 0.0;
-            for (double rho = middle - 0.02; rho < middle + 0.02; rho += 0.0003) {
+            for (double rho = middle - 0.04; rho < middle + 0.04; rho += 0.0003) {
                 double rho15;
                 assert_int_equal(flc_rho15_table53_petroleum_1980(rho, t, FLC_PETROLEUM_REFINED, NAN, &rho15), FLC_OK);
-                assert_true(rho15 >= before);
-                flc_check_near(rho15, borders[i], 0.05);
+                assert_true(rho15 >= before - 0.02);
                 before = rho15;
+                flc_petroleum_1980_forward(FLC_PETROLEUM_1980_15C, FLC_PETROLEUM_REFINED, rho15, t, &s);
+                flc_check_near(rho15 * flc_petroleum_1980_vcf(s.alpha_unrounded, s.dt), rho, 0.006);
             }
         }
     }

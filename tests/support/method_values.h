@@ -43,20 +43,13 @@ static inline size_t flc_values_words(const flc_method_argument *argument)
 
 static inline void flc_values_list(const flc_method_argument *argument, uint64_t *seed, double *list, size_t length)
 {
-    const uint64_t shape = flc_draw_below(seed, 8); /* 0, 1 falling; 2 and 3 the columns of a grid; else rising */
-    const int falls = shape < 2;
+    const int falls = flc_draw_below(seed, 3) == 0;
     for (size_t i = 0; i < length; i++) {
         list[i] = flc_values_number(argument, seed);
         for (size_t j = i; j > 0 && (falls ? list[j] > list[j - 1] : list[j] < list[j - 1]); j--) {
             const double kept = list[j];
             list[j] = list[j - 1];
             list[j - 1] = kept;
-        }
-    }
-    if (shape == 2 || shape == 3) { /* a a b b, a b a b */
-        const double low = list[0], high = list[FLC_VALUES_LIST - 1];
-        for (size_t i = 0; i < FLC_VALUES_LIST; i++) {
-            list[i] = (shape == 2 ? i / 2 : i % 2) == 0 ? low : high;
         }
     }
 }
