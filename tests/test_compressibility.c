@@ -169,7 +169,7 @@ static void monotony_1986(void **unused)
     }
 }
 
-/* Near the critical point A is not positive (-7.3e7 at rd60 0.35, 100 degF) and there is no F. */
+/* Near the critical point A is not positive (-733 psi at rd60 0.35, 100 degF) and there is no F. */
 static void no_factor_near_the_critical_point(void **unused)
 {
     (void)unused;

@@ -153,7 +153,7 @@ static void redo_body(const shown *a)
     const long double bore = (1 + (long double)of(a, "eH")) * (1 + (long double)of(a, "eP"));
     const long double rotor = 1 + (long double)of(a, "eR"), k = of(a, "k");
     redo(a, "D", d0 * bore, 5e-16);
-    redo(a, "B", (1 - k) / (rotor * (bore * bore - k * rotor * rotor)), 1e-15);
+    redo(a, "B", (1 - k) / (rotor * (bore * bore - k * rotor * rotor)), 2e-15);
 }
 
 static void redo_curve(const shown *a)

@@ -26,7 +26,7 @@ FLC_BEGIN_DECLS
  *  @param t_degc      temperature {degC} [-30, 90]
  *  @return F {1e-6/kPa}
  *  @source API MPMS 11.2.1M (1984); ISO 9770
- *  @status from memory; see the head of this header
+ *  @status from memory; 75 published cells of two national standards are reproduced in the tests
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_f_compressibility_1984_metric(double rho15_kgm3, double t_degc, double *result);

@@ -1,18 +1,17 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Compressibility of light hydrocarbons, relative density 0.350 to 0.637: API MPMS 11.2.2 (1986).
  *
- *   F = 1 / (A + B dp), CPL = 1 / (1 - F dp), dp = p - pe, A and B polynomials in T (degR) and relative density at 60
- * degF
+ *   F = 1 / (A + B dp), CPL = 1 / (1 - F dp), dp = p - pe; A and B polynomials in T and relative density at 60 degF
  *
  * dp is the pressure above the equilibrium (vapour) pressure pe of the liquid at t, which is measured or supplied: the
  * correlations for pe of a mixture (GPA TP-15) are not here. The temperature part, at equilibrium pressure, is
  * flowcomp/light_ends_2007.h.
  *
  * The constants are from memory and no printed table was found; a wrong digit would show as a gross error, because the
- * terms of A cancel. Against the isothermal compressibility of reference equations of state at saturation: propane +2
- * to +4 %, n-butane -1 to +3 %, isobutane -3 to -5 %, n-pentane -5 %, which is its class of accuracy. It fails close to
- * the critical point: ethane above 85 degF. Where A is not positive there is no F: FLC_E_DOMAIN. The range of dp is
- * from memory. */
+ * terms of A cancel. Against the isothermal compressibility of reference equations of state at saturation, -20 to 120
+ * degF: propane -4 to +5 %, n-butane -2 to +5 %, isobutane -6 to -1 %, n-pentane -6 to -3 %, which is its class of
+ * accuracy. It fails close to the critical point: ethane above 85 degF. Where A is not positive there is no F:
+ * FLC_E_DOMAIN. The range of dp is from memory. */
 #ifndef FLOWCOMP_COMPRESSIBILITY_1986_H
 #define FLOWCOMP_COMPRESSIBILITY_1986_H
 
@@ -30,7 +29,8 @@ FLC_BEGIN_DECLS
  *  @param dp_psi  pressure above equilibrium pressure {psi} [0, 2200]
  *  @return F {1e-5/psi}
  *  @source API MPMS 11.2.2 (1986)
- *  @status from memory; see the head of this header
+ *  @status from memory; within 6 % of reference equations of state at saturation, propane to n-pentane, -20 to 120
+ * degF; a wrong digit in memory cannot be excluded; fails close to the critical point
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_f_compressibility_1986(double rd60, double t_degf, double dp_psi, double *result);
@@ -43,7 +43,7 @@ FLC_API FLC_STATUS flc_f_compressibility_1986(double rd60, double t_degf, double
  *  @param dp_psi  pressure above equilibrium pressure {psi} [0, 2200]
  *  @return CPL {1}
  *  @source API MPMS 11.2.2 (1986)
- *  @status from memory; see the head of this header
+ *  @status from memory; as f_compressibility_1986: CPL within 6 % of its distance from 1
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_cpl_compressibility_1986(double rd60, double t_degf, double dp_psi, double *result);

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Volume correction of crude oil, refined products and lubricating oil, edition 1980: API Standard 2540 (ASTM D1250-80,
  * IP 200/80, ISO 91-1 and 91-2), tables 5 and 6 (degAPI), 23 and 24 (relative density), 53 and 54 (15 degC), 59 and 60
- * (20 degC). A contract that names these tables asks for this edition and not for that of 2004: they differ by up to
- * 3.9e-4 (see flc_ctl15_difference_1980_2004). Tables of 1952 (the same numbers without a letter) are other data.
+ * (20 degC). A contract that names these tables asks for this edition and not for that of 2004: to 94 degC they differ
+ * by up to 4.1e-4 (see flc_ctl15_difference_1980_2004). Tables of 1952 (the same numbers without a letter) are other
+ * data.
  *
  *   VCF = exp(-alpha dt (1 + 0.8 alpha dt)), alpha = K0 / rho^2 + K1 / rho + K2, rho the density at the base
  *
@@ -85,7 +86,7 @@ FLC_API FLC_STATUS flc_ctl_table6c_petroleum_1980(double alpha60_per_degf, doubl
  *  @param group       product group
  *  @return VCF {1}
  *  @source API Standard 2540 (1980), volumes VII, VIII, XIV: tables 54A, 54B, 54D; ISO 91-1
- *  @status from memory; all of 392 published cells of two government tables 54B, 710 and 800 kg/m3, reproduced
+ *  @status from memory; 201 published cells of table 54B, 710 kg/m3, are reproduced in the tests
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_ctl_table54_petroleum_1980(double rho15_kgm3, double t_degc, flc_petroleum_group group,

@@ -4,16 +4,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from datetime import date, datetime, timezone
-from functools import lru_cache
+from datetime import UTC, date, datetime
+from functools import cache
 from typing import Any
 
 from ._words import choice
 
-_EPOCH = datetime(1970, 1, 1, tzinfo=timezone.utc)
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
-@lru_cache(maxsize=None)
+@cache
 def fields_of(struct: type) -> tuple[str, ...]:
     """Names of the fields of a raw struct, in their order."""
     return tuple(name for name, kind in vars(struct).items()

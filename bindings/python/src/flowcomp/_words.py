@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cache
 from typing import Any
 
 from . import _flowcomp as _raw
@@ -31,7 +31,7 @@ def provenance(word: str) -> int:
     return PROVENANCES[word]
 
 
-@lru_cache(maxsize=None)
+@cache
 def words_of_enum(prefix: str, from_name: Callable[[str], int]) -> dict[int, str]:
     """Words of an enum by number, from its constants: FLC_END_LAME_CLOSED is "lame_closed"."""
     words = {}
