@@ -86,7 +86,8 @@ static flc_readings columns_in_records(const flc_reading *first, ptrdiff_t direc
     ROW(p_observed_kpag, density.p_observed_kpag)         \
     ROW(densitometer_factor, density.densitometer_factor) \
     ROW(f_before_hz, f_before_hz)                         \
-    ROW(f_after_hz, f_after_hz)
+    ROW(f_after_hz, f_after_hz)                                                                                       \
+    ROW(f_highest_hz, f_highest_hz)
     INPUT_COLUMNS(COLUMN)
     return columns;
 }

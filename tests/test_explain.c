@@ -115,6 +115,8 @@ static void redo_volume_factors(const shown *a)
     const long double star = of(a, "rho*"), ts = of(a, "t*"), alpha = of(a, "alpha60"), dt = of(a, "dt");
     const long double delta = 0.01374979547L, big_a = delta / 2 * ((k0 / rho60 + k1) / rho60 + k2);
     const long double big_b = (2 * k0 + k1 * rho60) / (k0 + (k1 + k2 * rho60) * rho60);
+    redo(a, "A*", big_a, 1e-15);
+    redo(a, "B*", big_b, 1e-15);
     flc_check_near(of(a, "t_F"), (double)(1.8L * of(a, "t") + 32), 3e-14);
     redo(a, "rho*", rho60 * (1 + expm1l(big_a * (1 + 0.8L * big_a)) / (1 + big_a * (1 + 1.6L * big_a) * big_b)), 3e-16);
     redo(a, "alpha60", (k0 / star + k1) / star + k2, 1e-15);
@@ -160,8 +162,9 @@ static void redo_curve(const shown *a)
 {
     redo(a, "x", logl((long double)of(a, "Ro")), 3e-16);
     if (has(a, "St_e")) {
-        const long double m = has(a, "m_e") ? of(a, "m_e") : 0;
-        redo(a, "St", of(a, "St_e") + m * ((long double)of(a, "x") - of(a, "x_e")), 3e-16);
+        const long double m = of(a, "m_e"), beyond = (long double)of(a, "x") - of(a, "x_e");
+        const int holds = of(a, "St") == of(a, "St_e"); /* beyond is never 0 here */
+        redo(a, "St", of(a, "St_e") + (holds ? 0 : m * beyond), 3e-16);
         redo(a, "s", m / of(a, "St"), 3e-16);
         return;
     }

@@ -30,7 +30,7 @@ static const struct {
     {PLACE(duration_s), 0.9, FLC_E_ABOVE, "pulses / duration_s"}, /* over 1 MHz */
     {PLACE(flowing_s), INFINITY, FLC_E_INFINITE, "flowing_s"},
     {PLACE(flowing_s), 0.0, FLC_E_BELOW, "flowing_s"},
-    {PLACE(flowing_s), 3600.5, FLC_E_ABOVE, "flowing_s"}, /* longer than the window */
+    {PLACE(flowing_s), 3604.0, FLC_E_ABOVE, "flowing_s"}, /* longer than the window by over a thousandth */
     {PLACE(f_before_hz), INFINITY, FLC_E_INFINITE, "f_before_hz"},
     {PLACE(f_before_hz), -1.0, FLC_E_BELOW, "f_before_hz"},
     {PLACE(f_after_hz), -INFINITY, FLC_E_INFINITE, "f_after_hz"},
@@ -136,7 +136,7 @@ static void test_windows_and_frequencies_exclude_each_other(void **state)
     reading.f_flowing_hz = 500.0;
     expect_status(meter, liquid, &reading, FLC_E_CONFLICT, "f_flowing_hz");
     reading.flowing_s = NAN;
-    reading.f_flowing_hz = 264.0; /* under the mean of the window */
+    reading.f_flowing_hz = 260.0; /* under the mean of the window by over a thousandth */
     expect_status(meter, liquid, &reading, FLC_E_BELOW, "f_flowing_hz");
     reading.f_flowing_hz = INFINITY;
     expect_status(meter, liquid, &reading, FLC_E_INFINITE, "f_flowing_hz");

@@ -21,7 +21,8 @@
     ROW(p_observed_kpag, density.p_observed_kpag)                                                                     \
     ROW(densitometer_factor, density.densitometer_factor)                                                             \
     ROW(f_before_hz, f_before_hz)                                                                                     \
-    ROW(f_after_hz, f_after_hz)
+    ROW(f_after_hz, f_after_hz)                                                                                       \
+    ROW(f_highest_hz, f_highest_hz)
 
 #define READING_FIELD(name, place) {#name, offsetof(flc_reading, place), offsetof(flc_readings, name)},
 static const struct {

@@ -129,8 +129,10 @@ def test_every_place_of_the_balance(site: SmallSite) -> None:
     meter = fc.Meter.load(site.folder / "meter.json")
     fc.Meter(meter.name, meter.body, meter.curve, cutoff_hz=1.0).save(site.folder / "cutoff.json")
     stamps = hours(7)
-    cells = ("400000,20", "-300000,20", "20000,20", "3599,20", "500000,", "12.5,20", "0,20")
-    site.readings(*(f"{stamp},{cell},250" for stamp, cell in zip(stamps, cells, strict=True)))
+    # the cut-off is for flow that is known to be low: an hour that may have run in part is no such hour
+    cells = ("400000,20,", "-300000,20,", "20000,20,", "3599,20,3600", "500000,,", "12.5,20,", "0,20,")
+    site.readings(*(f"{stamp},{cell},250" for stamp, cell in zip(stamps, cells, strict=True)),
+                  header="time,pulses,t_degc,flowing_s,p_kpag")
     assert site.restate(meter=site.folder / "cutoff.json").exit_code == 0
     found = site.record()["meters"]["EX-50"]
     totals = found["totals"]

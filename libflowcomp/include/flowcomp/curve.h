@@ -93,13 +93,13 @@ FLC_API void flc_curve_free(flc_curve *curve);
 /* One value of the curve. */
 typedef struct flc_curve_value {
     double st;      /* 1 */
-    double slope;   /* s = d ln St / d ln Ro, 1 */
+    double slope;   /* s = d ln St / d ln Ro, 1; beyond an end that of the end */
     double ln_ro;   /* as used */
     size_t segment; /* place of the segment used */
     uint32_t flags; /* FLC_FLAG_BELOW_CURVE, _ABOVE_CURVE, _EXTRAPOLATED */
 } flc_curve_value;
 
-/** St and slope at a Roshko number.
+/** St and slope at a Roshko number. Within 1e-12 of an end, relative, it is the end.
  *  @param curve   never NULL
  *  @param ro      Roshko number, 1e-300 to 1e300
  *  @param below, above  policy at each end

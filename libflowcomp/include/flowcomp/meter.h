@@ -5,8 +5,9 @@
  *   base volume = V CTL CPL
  *
  * f is the frequency while the meter was flowing: N over the flowing seconds where they are known, else over the whole
- * window. An hour that ran for twenty minutes has a Roshko number three times the one N/3600 s gives, so a window that
- * may have run in part is flagged with a bound on what that does to K. */
+ * window. An hour that ran for twenty minutes has a Roshko number three times the one N/3600 s gives, so a window next to
+ * standstill, or at under half of a neighbour's frequency, is flagged with a bound on what that does to K: it may have
+ * flowed at any frequency from its mean up. A neighbour's own mean is no limit, since it may have run in part too. */
 #ifndef FLOWCOMP_METER_H
 #define FLOWCOMP_METER_H
 
@@ -71,8 +72,8 @@ typedef struct flc_reading {
     uint32_t size;
     double pulses;     /* pulses in the window: whole; negative for reverse flow */
     double duration_s; /* length of the window, s, above 0 to 1e9 */
-    double flowing_s;  /* seconds of it with flow, where known, s, 0 to duration_s */
-    double f_flowing_hz; /* or the mean frequency while flowing, where known, Hz */
+    double flowing_s;  /* seconds of it with flow, where known, s; up to a thousandth over duration_s is all of it */
+    double f_flowing_hz; /* or the mean frequency while flowing, where known, Hz; a thousandth under N/duration_s is that */
     double f_hz;       /* a frequency instead of a window, Hz, 0 to 1e6 */
     double t_degc;     /* temperature at the meter, °C */
     double p_kpag;     /* pressure at the meter, kPa gauge */
@@ -80,6 +81,8 @@ typedef struct flc_reading {
     flc_density density;
     double f_before_hz; /* mean frequency of the window before, where known (0: no flow), Hz, not negative */
     double f_after_hz;  /* of the window after */
+    double f_highest_hz; /* highest frequency that the meter runs at here, where declared: the end of the bound for
+                            partial flow, Hz; else the top of the curve is */
 } flc_reading;
 
 /** Set up a reading: every number NaN, densitometer factor 1.
@@ -110,7 +113,7 @@ FLC_API void flc_reading_init(flc_reading *reading);
     ROW(dlnq_dlnd, "1", "sensitivity of the flow to the bore in Ro, -2 s")                                             \
     ROW(dlnq_dlnb, "1", "sensitivity of the flow to the body's K ratio, -1")                                           \
     ROW(u_v_nu, "1", "relative standard uncertainty of the volume from the viscosity, |s| u(nu)")                      \
-    ROW(k_bound, "1", "bound on the relative error of K from partial flow; 0 where none is suspected")
+    ROW(k_bound, "1", "bound on the relative error of K from partial flow; 0: none suspected; NaN: beyond the curve")
 
 typedef struct flc_result {
     uint32_t size;

@@ -47,7 +47,7 @@ FLC_API FLC_STATUS flc_totals_start(flc_totals *totals, double unit_m3);
  *  @param totals   from flc_totals_start
  *  @param pulses   of the record: whole, negative for reverse; anything else makes the record unreadable
  *  @param result   of flc_meter_evaluate for it, refused or not
- *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_OVERFLOW
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_OVERFLOW, FLC_E_MISSING (pulses beside a result without a volume)
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_totals_add(flc_totals *totals, double pulses, const flc_result *result);
 

@@ -42,6 +42,7 @@ static void read_record(const flc_readings *columns, size_t i, flc_reading *read
     read_column(&columns->densitometer_factor, i, &reading->density.densitometer_factor);
     read_column(&columns->f_before_hz, i, &reading->f_before_hz);
     read_column(&columns->f_after_hz, i, &reading->f_after_hz);
+    read_column(&columns->f_highest_hz, i, &reading->f_highest_hz);
 }
 
 static void write_record(const flc_results *columns, size_t i, const flc_result *result)

@@ -38,6 +38,7 @@ static void inputs(flc_steps *steps, const flc_reading *in)
     given(steps, "f", "pulse frequency", in->f_hz, "Hz");
     given(steps, "f_b", "frequency of the window before", in->f_before_hz, "Hz");
     given(steps, "f_a", "frequency of the window after", in->f_after_hz, "Hz");
+    given(steps, "f_m", "highest frequency declared for this meter", in->f_highest_hz, "Hz");
     given(steps, "t", "temperature at the meter", in->t_degc, "degC");
     given(steps, "P", "pressure at the meter, gauge", in->p_kpag, "kPa");
     given(steps, "rho_b", "base density", in->density.rho_base_kgm3, "kg/m3");
@@ -112,6 +113,28 @@ static void base_density(flc_steps *steps, const flc_volume_trace *volume, flc_p
     }
 }
 
+/* The row of the product group by its name, or the expansion that the user gave in its place. */
+static void coefficients(flc_steps *steps, const flc_petroleum_2004_steps *s)
+{
+    static const char *const rows[] = {"row crude",      "row refined",  "row fuel oil", "row jet",
+                                       "row transition", "row gasoline", "row lube"};
+    if (s->group == FLC_PETROLEUM_GROUP_NONE) {
+        const flc_step zero[] = {
+            {"K0", "no product group", s->k0, "kg2/(m6 degF)", "0", "input", "", "", FLC_USER_GIVEN, 0},
+            {"K1", "no product group", s->k1, "kg/(m3 degF)", "0", "input", "", "", FLC_USER_GIVEN, 0},
+            {"K2", "thermal expansion given", s->k2, "1/degF", "given", "input", "", "", FLC_USER_GIVEN, 0},
+        };
+        for (size_t i = 0; i < sizeof zero / sizeof zero[0]; i++) {
+            flc_steps_add(steps, zero[i]);
+        }
+        return;
+    }
+    const char *row = rows[s->group];
+    petroleum(steps, "K0", "coefficient of the product group", s->k0, "kg2/(m6 degF)", row, "11.1.6.1");
+    petroleum(steps, "K1", "coefficient of the product group", s->k1, "kg/(m3 degF)", row, "11.1.6.1");
+    petroleum(steps, "K2", "coefficient of the product group", s->k2, "1/degF", row, "11.1.6.1");
+}
+
 static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_liquid *liquid)
 {
     const flc_petroleum_2004_steps *s = &trace->volume.at_meter;
@@ -121,11 +144,13 @@ static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_l
     base_density(steps, &trace->volume, liquid->options.base);
     petroleum(steps, "t_F", "temperature", s->t_degf, "degF", "1.8 t + 32", "");
     petroleum(steps, "t*", "temperature on IPTS-68", s->t_star_degf, "degF", "t_F - 1.8 (t90 - t68)", "11.1.5.3");
-    petroleum(steps, "K0", "coefficient of the product group", s->k0, "1", "table of product groups", "11.1.6.1");
-    petroleum(steps, "K1", "coefficient of the product group", s->k1, "1", "table of product groups", "11.1.6.1");
-    petroleum(steps, "K2", "coefficient of the product group", s->k2, "1", "table of product groups", "11.1.6.1");
+    coefficients(steps, s);
+    petroleum(steps, "A*", "half the shift of 60 degF times alpha60", s->a, "1",
+              "0.006874897735 ((K0/rho60 + K1)/rho60 + K2)", "11.1.6.1");
+    petroleum(steps, "B*", "sensitivity of alpha60 to the density", s->b, "1",
+              "(2 K0 + K1 rho60)/(K0 + (K1 + K2 rho60) rho60)", "11.1.6.1");
     petroleum(steps, "rho*", "density shifted to IPTS-68", s->rho_star_kgm3, "kg/m3",
-              "rho60 {1 + [exp(A(1+0.8A)) - 1]/[1 + A(1+1.6A)B]}", "11.1.6.1");
+              "rho60 {1 + [exp(A*(1 + 0.8 A*)) - 1]/[1 + A*(1 + 1.6 A*) B*]}", "11.1.6.1");
     petroleum(steps, "alpha60", "thermal expansion at 60 degF", s->alpha60_per_degf, "1/degF",
               "(K0/rho* + K1)/rho* + K2", "11.1.6.1");
     petroleum(steps, "dt", "temperature difference", s->dt_degf, "degF", "t* - 60.0068749", "11.1.6.1");
@@ -169,13 +194,21 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
         flc_steps_add(steps, step);
         return;
     }
+    static const char *const z_of_nu[] = {
+        "10^10^W = nu + 0.7 (simple form)",
+        "the nu with 10^10^W = nu + 0.7 + exp(-1.47 - 1.84 nu - 0.51 nu^2) (body form)",
+        "the nu with 10^10^W = nu + 0.7 + C - D + E - F + G - H (full form)",
+    };
+    const char *slope = liquid->options.viscosity == FLC_VISCOSITY_ONE_POINT
+                            ? "slope of the family, given with the point"
+                            : "from the viscosity points";
     const double none = flc_nan();
     const int two = v->lines == 2;
     const flc_step line[] = {
         {"T1", "reference point of the line", v->first.t1_k, "K", "from the viscosity points", D341, "2020", "", status,
          0},
         {"W1", "log10 log10 Z there", v->first.w1, "1", "from the viscosity points", D341, "2020", "", status, 0},
-        {"B1", "slope of the line", v->first.b, "1", "from the viscosity points", D341, "2020", "", status, 0},
+        {"B1", "slope of the line", v->first.b, "1", slope, D341, "2020", "", status, 0},
         {"T2", "the same, second liquid", two ? v->second.t1_k : none, "K", "from its points", D341, "2020", "", status,
          0},
         {"W2", "the same, second liquid", two ? v->second.w1 : none, "1", "from its points", D341, "2020", "", status,
@@ -191,7 +224,7 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
         {"W", "log10 log10 Z", v->w, "1",
          two ? "(1 - x2) w1 + x2 w2, each w = W_i - B_i log10((t + 273.15)/T_i)" : "W1 - B1 log10((t + 273.15)/T1)",
          D341, "2020", "", status, 0},
-        {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s", "the nu with Z(nu) = 10^10^W", D341, "2020", "",
+        {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "",
          FLC_PUBLISHED, v->flags},
     };
     for (size_t i = 0; i < sizeof line / sizeof line[0]; i++) {
@@ -302,13 +335,26 @@ static void beyond(flc_steps *steps, const flc_trace *trace, const flc_meter *me
              FLC_USER_GIVEN);
     of_meter(steps, "St_e", "St there", is_below ? c->segment[0].c[0] : c->st_high, "1", "calibration curve",
              FLC_USER_GIVEN);
-    if (!holds) {
-        of_meter(steps, "m_e", "dSt/dx there", is_below ? c->slope_low : c->slope_high, "1", "calibration curve",
-                 FLC_USER_GIVEN);
-    }
+    of_meter(steps, "m_e", "dSt/dx there", is_below ? c->slope_low : c->slope_high, "1", "calibration curve",
+             FLC_USER_GIVEN);
     similarity(steps, "St", "Strouhal number", r->st, "1",
                holds ? "St_e (policy hold_end)" : "St_e + m_e (x - x_e) (policy extend_slope)", FLC_FLAG_EXTRAPOLATED);
-    similarity(steps, "s", "slope of the curve, d ln St/d ln Ro", r->slope, "1", holds ? "0" : "m_e / St", 0);
+    similarity(steps, "s", "slope of the curve, d ln St/d ln Ro", r->slope, "1", "m_e / St", 0);
+}
+
+/* What the certificate's numbers were, before they became Ro and St. */
+static void declared(flc_steps *steps, const flc_curve *curve)
+{
+    static const char *const conventions[] = {"dimensionless", "normalised", "raw"};
+    static const char *const treatments[] = {"as_run", "already_corrected"};
+    const flc_step step[] = {
+        {"conv", "convention of the certificate, by number", (double)curve->convention, "1",
+         conventions[curve->convention], "calibration curve", "", "", FLC_USER_GIVEN, 0},
+        {"treat", "body in the certificate, by number", (double)curve->treatment, "1", treatments[curve->treatment],
+         "calibration curve", "", "", FLC_USER_GIVEN, 0},
+    };
+    flc_steps_add(steps, step[0]);
+    flc_steps_add(steps, step[1]);
 }
 
 /* The row of the curve that was used, so that St can be redone by hand. */
@@ -319,6 +365,7 @@ static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *met
     if (flc_is_nan(r->st)) {
         return;
     }
+    declared(steps, meter->curve);
     similarity(steps, "x", "abscissa of the curve", trace->curve.ln_ro, "1", "ln Ro", 0);
     if (r->flags & FLC_FLAG_EXTRAPOLATED) {
         beyond(steps, trace, meter);
@@ -348,9 +395,13 @@ static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *m
         constant(steps, "u(nu)", "relative standard uncertainty of nu", liquid->options.u_nu_relative, "1",
                  "of the liquid file", "declared viscosity source", FLC_USER_GIVEN);
     }
+    similarity(steps, "dq/df", "sensitivity, d ln q/d ln f", r->dlnq_dlnf, "1", "1 - s", 0);
+    similarity(steps, "dq/dnu", "sensitivity, d ln q/d ln nu", r->dlnq_dlnnu, "1", "s", 0);
+    similarity(steps, "dq/dD", "sensitivity, d ln q/d ln D in Ro", r->dlnq_dlnd, "1", "-2 s", 0);
+    similarity(steps, "dq/dB", "sensitivity, d ln q/d ln B", r->dlnq_dlnb, "1", "-1", 0);
     similarity(steps, "u_nu", "relative standard uncertainty of V from nu", r->u_v_nu, "1", "|s| u(nu)", 0);
     similarity(steps, "f_x", "highest frequency that partial flow may have had", trace->f_bound_hz, "Hz",
-               "1.1 times the larger neighbour, or the top of the curve", 0);
+               "the smaller of f_m and the frequency at the top of the curve", 0);
     similarity(steps, "dK", "bound on the relative error of K", r->k_bound, "1",
                "largest |St/St(Ro) - 1| from f up to f_x", r->flags & FLC_FLAG_PARTIAL_FLOW);
 }

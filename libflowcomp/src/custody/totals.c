@@ -3,6 +3,7 @@
 #include "error.h"
 #include "fp_guard.h"
 #include "fpmath.h"
+#include <string.h>
 #include "totals_core.h"
 
 #define PULSES_MAX 9007199254740992.0   /* 2^53: beyond it a double cannot count */
@@ -109,6 +110,9 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
     if (totals->size != sizeof *totals || result->size != sizeof *result) {
         return FLC_E_SIZE;
     }
+    if (result->status == FLC_OK && flc_is_nan(result->v_m3) && !flc_is_nan(pulses) && pulses != 0.0) {
+        return FLC_E_MISSING; /* a result that was never evaluated, or of a frequency: these pulses have no volume */
+    }
     flc_fp_state fp = flc_fp_enter();
     flc_totals sum = *totals; /* changed as a whole or not at all */
     int64_t count;
@@ -162,8 +166,12 @@ flc_status flc_totals_balance(const flc_totals *totals, int64_t *difference)
     if (totals->size != sizeof *totals) {
         return FLC_E_SIZE;
     }
-    *difference = totals->pulses_in - totals->pulses_forward - totals->pulses_reverse - totals->pulses_below -
-                  totals->pulses_cutoff - totals->pulses_refused;
+    /* unsigned, so that no content of a damaged set of totals is undefined behaviour */
+    const uint64_t placed = (uint64_t)totals->pulses_forward + (uint64_t)totals->pulses_reverse +
+                            (uint64_t)totals->pulses_below + (uint64_t)totals->pulses_cutoff +
+                            (uint64_t)totals->pulses_refused;
+    const uint64_t rest = (uint64_t)totals->pulses_in - placed;
+    memcpy(difference, &rest, sizeof rest);
     return FLC_OK;
 }
 

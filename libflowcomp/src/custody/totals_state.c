@@ -59,6 +59,16 @@ static double read_double(const uint8_t *bytes, size_t *place)
     return both.number;
 }
 
+/* Counters only ever grow from zero, and no more records can be refused than there are. */
+static int is_possible(const flc_totals *totals)
+{
+    int possible = totals->refused <= totals->records && totals->unreadable <= totals->refused;
+#define NOT_NEGATIVE(counter) possible = possible && totals->counter >= 0;
+    FLC_TOTALS_COUNTERS(NOT_NEGATIVE)
+#undef NOT_NEGATIVE
+    return possible;
+}
+
 /* Bytes are taken only where writing what was read gives them back and every pulse stands in one place. */
 static flc_status restore(const uint8_t *bytes, size_t size, flc_totals *totals)
 {
@@ -90,6 +100,9 @@ static flc_status restore(const uint8_t *bytes, size_t size, flc_totals *totals)
     status = flc_totals_canonical(&read, again, sizeof again, &needed);
     if (status == FLC_OK && memcmp(again, bytes, size) != 0) {
         status = FLC_E_SYNTAX;
+    }
+    if (status == FLC_OK && !is_possible(&read)) {
+        status = FLC_E_BELOW;
     }
     if (status == FLC_OK) {
         status = flc_totals_balance(&read, &difference);

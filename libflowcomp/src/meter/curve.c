@@ -219,7 +219,8 @@ static flc_status beyond(const flc_curve *curve, double x, int is_below, flc_cur
     const double slope_end = is_below ? curve->slope_low : curve->slope_high;
     value->flags = is_below ? FLC_FLAG_BELOW_CURVE : FLC_FLAG_ABOVE_CURVE;
     value->segment = is_below ? 0 : curve->segments - 1;
-    double st = st_end, slope = 0.0;
+    /* held or extended, the slope of the end is what is known of the sensitivity there */
+    double st = st_end, slope = slope_end / st_end;
     int usable = policy == FLC_BEYOND_HOLD_END;
     if (policy == FLC_BEYOND_EXTEND_SLOPE) {
         st = st_end + slope_end * (x - end);
@@ -240,6 +241,12 @@ flc_status flc_curve_evaluate(const flc_curve *curve, double ln_ro, flc_curve_be
 {
     const flc_curve_value blank = {flc_nan(), flc_nan(), ln_ro, 0, 0};
     *value = blank;
+    /* a point of the certificate comes back with another last bit: it is still the end of the curve */
+    if (flc_fabs(ln_ro - curve->x_low) <= FLC_CURVE_END) {
+        ln_ro = curve->x_low;
+    } else if (flc_fabs(ln_ro - curve->x_high) <= FLC_CURVE_END) {
+        ln_ro = curve->x_high;
+    }
     if (ln_ro < curve->x_low) {
         return beyond(curve, ln_ro, 1, below, value);
     }

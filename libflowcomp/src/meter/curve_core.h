@@ -28,6 +28,9 @@ struct flc_curve {
 /* How far extend_slope reaches beyond an end: a factor of ten in Ro. */
 #define FLC_CURVE_REACH 2.302585092994045684
 
+/* An abscissa this close to an end is the end. */
+#define FLC_CURVE_END 1e-12
+
 /** Segment that holds x (x_low <= x <= x_high): the last whose left knot is not above x. */
 static inline size_t flc_curve_segment_of(const flc_curve *curve, double x)
 {

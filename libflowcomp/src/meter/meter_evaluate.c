@@ -13,7 +13,7 @@ void flc_reading_init(flc_reading *reading)
     const double nothing = flc_nan();
     const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing,
                                nothing,         nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
-                               nothing,         nothing};
+                               nothing,         nothing, nothing};
     *reading = blank;
 }
 
@@ -51,11 +51,15 @@ static flc_status flowing_frequency(const flc_reading *in, double count, flc_tra
         trace->result.f_hz = trace->f_mean_hz;
         return FLC_OK;
     }
+    /* Logged seconds and means carry the error of their own clock: a pulse and a thousandth beside the window's mean
+     * count as flow all the time. */
+    const double slack = 1.001 + 1.0 / count;
     const flc_status status =
-        seconds ? flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s)
-                : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz, F_MAX);
+        seconds ? flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s * slack)
+                : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz / slack, F_MAX);
     if (status == FLC_OK) {
-        trace->result.f_hz = seconds ? count / in->flowing_s : in->f_flowing_hz;
+        const double f = seconds ? count / in->flowing_s : in->f_flowing_hz;
+        trace->result.f_hz = f > trace->f_mean_hz ? f : trace->f_mean_hz;
         trace->result.flags |= FLC_FLAG_FLOWING_KNOWN;
     }
     return status;
@@ -141,42 +145,48 @@ static flc_status check_neighbours(const flc_reading *in, flc_error *error)
     if (!flc_is_nan(in->f_hz)) {
         return FLC_OK;
     }
-    const flc_status status = check_neighbour("f_before_hz", in->f_before_hz, error);
-    return status == FLC_OK ? check_neighbour("f_after_hz", in->f_after_hz, error) : status;
+    flc_status status = check_neighbour("f_before_hz", in->f_before_hz, error);
+    if (status == FLC_OK) {
+        status = check_neighbour("f_after_hz", in->f_after_hz, error);
+    }
+    return status == FLC_OK ? check_neighbour("f_highest_hz", in->f_highest_hz, error) : status;
 }
-
-/* The margin over a neighbour's mean frequency that the flow in this window may have had. */
-#define NEIGHBOUR_MARGIN 1.1
 
 static int stands_out(double neighbour, double f)
 {
     return !flc_is_nan(neighbour) && (neighbour == 0.0 || f < 0.5 * neighbour);
 }
 
-static double larger(double a, double b)
-{
-    return flc_is_nan(a) || b > a ? b : a;
-}
-
-/* A window next to standstill, or at under half of its neighbour's frequency, may have flowed for part of the time, at
- * any frequency from its mean up to its neighbours'. The bound is the largest relative difference of K over that
- * stretch of the curve. */
-static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
+/* A window next to standstill, or at under half of its neighbour's frequency, may have flowed for part of the time. */
+static void suspect_partial_flow(flc_trace *trace)
 {
     const flc_reading *in = &trace->reading;
-    flc_result *result = &trace->result;
     const double f = trace->f_mean_hz;
+    if (flc_is_nan(in->f_hz) && !(trace->result.flags & FLC_FLAG_FLOWING_KNOWN) &&
+        (stands_out(in->f_before_hz, f) || stands_out(in->f_after_hz, f))) {
+        trace->result.flags |= FLC_FLAG_PARTIAL_FLOW;
+    }
+}
+
+/* The bound is the largest relative difference of K between the mean frequency and the highest the flow may have had:
+ * the declared one, or the top of the curve. Above the curve nothing is known. */
+static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
+{
+    flc_result *result = &trace->result;
+    const double f = trace->f_mean_hz, x = trace->curve.ln_ro, x_top = meter->curve->x_high;
     result->k_bound = 0.0;
-    if (!flc_is_nan(in->f_hz) || (result->flags & FLC_FLAG_FLOWING_KNOWN) ||
-        !(stands_out(in->f_before_hz, f) || stands_out(in->f_after_hz, f))) {
+    if (!(result->flags & FLC_FLAG_PARTIAL_FLOW)) {
         return;
     }
-    result->flags |= FLC_FLAG_PARTIAL_FLOW;
-    const double x_top = meter->curve->x_high;
     const double f_top = flc_exp(x_top) / result->ro * f;
-    const double f_near = NEIGHBOUR_MARGIN * larger(in->f_before_hz, in->f_after_hz);
-    trace->f_bound_hz = f_near > f && f_near < f_top ? f_near : f_top;
-    const double x = trace->curve.ln_ro;
+    trace->f_bound_hz = trace->reading.f_highest_hz < f_top ? trace->reading.f_highest_hz : f_top;
+    if (trace->f_bound_hz <= f && trace->reading.f_highest_hz <= f) {
+        return; /* it ran at its highest all the time */
+    }
+    if (x >= x_top) {
+        result->k_bound = flc_nan();
+        return;
+    }
     double x_bound = x + flc_log(trace->f_bound_hz / f);
     x_bound = x_bound < x_top ? x_bound : x_top;
     const double x_from = x > meter->curve->x_low ? x : meter->curve->x_low;
@@ -267,8 +277,10 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
         return status;
     }
     trace->reached = FLC_STAGE_FREQUENCY;
-    if (!(result->flags & FLC_FLAG_NO_FLOW) && result->f_hz < meter->options.cutoff_hz) {
-        result->flags |= FLC_FLAG_BELOW_CUTOFF;
+    if (!(result->flags & FLC_FLAG_NO_FLOW)) {
+        suspect_partial_flow(trace);
+        const int may_be_low = !(result->flags & FLC_FLAG_PARTIAL_FLOW);
+        result->flags |= may_be_low && result->f_hz < meter->options.cutoff_hz ? FLC_FLAG_BELOW_CUTOFF : 0u;
     }
     if (result->flags & (FLC_FLAG_NO_FLOW | FLC_FLAG_BELOW_CUTOFF)) {
         trace->has_flow = 0;

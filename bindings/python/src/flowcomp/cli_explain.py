@@ -28,6 +28,8 @@ def explain(
     f_before_hz: Annotated[Number, typer.Option(help="Mean frequency of the window before.", rich_help_panel=FLOW)
                            ] = None,
     f_after_hz: Annotated[Number, typer.Option(help="Of the window after.", rich_help_panel=FLOW)] = None,
+    f_highest_hz: Annotated[Number, typer.Option(help="Highest frequency the meter runs at here.",
+                                                 rich_help_panel=FLOW)] = None,
     rho_base_kgm3: Annotated[Number, typer.Option(help="Density at base.", rich_help_panel=DENSITY)] = None,
     rho_observed_kgm3: Annotated[Number, typer.Option(help="Or as observed.", rich_help_panel=DENSITY)] = None,
     t_observed_degc: Annotated[Number, typer.Option(help="Temperature of it.", rich_help_panel=DENSITY)] = None,
@@ -50,7 +52,7 @@ def explain(
                "f_flowing_hz": f_flowing_hz, "t_degc": t_degc, "p_kpag": p_kpag, "rho_base_kgm3": rho_base_kgm3,
                "rho_observed_kgm3": rho_observed_kgm3, "t_observed_degc": t_observed_degc,
                "p_observed_kpag": p_observed_kpag, "nu_mm2s": nu_mm2s, "f_before_hz": f_before_hz,
-               "f_after_hz": f_after_hz}
+               "f_after_hz": f_after_hz, "f_highest_hz": f_highest_hz}
     given = {name: value for name, value in reading.items() if value is not None}
     if densitometer_factor != 1.0:
         given["densitometer_factor"] = densitometer_factor

@@ -63,6 +63,9 @@ def restate(
     highest_hz: Annotated[float | None, typer.Option(
         help="Highest frequency the meter runs at here: how far windows that may hide a stop are bounded; default: the "
         "top of the curve.", rich_help_panel=RULES)] = None,
+    cycling: Annotated[bool, typer.Option(
+        "--cycling", help="The pump starts and stops by a timer or a level: no window without its flowing time is known "
+        "to be full.", rich_help_panel=RULES)] = False,
     atmospheric_kpaa: Annotated[float | None, typer.Option(
         help="The site's atmospheric pressure, for absolute readings.", rich_help_panel=INPUT)] = None,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="Numbers are written with a comma.",
@@ -95,7 +98,7 @@ def restate(
     zone = zone_of(timezone)
     settings = Settings(zone, ContractMonths(zone, contract_hour, contract_month_day), checked_interval(interval),
                         stamp is Stamp.END, booked.value, checked_modulus(counter_modulus),
-                        checked_hz(counter_max_hz, "--counter-max-hz"), checked_hz(highest_hz, "--highest-hz"))
+                        checked_hz(counter_max_hz, "--counter-max-hz"), checked_hz(highest_hz, "--highest-hz"), cycling)
     meters = load_meters(meter, below, above)
     known = load_liquids(liquids, decimal_comma)
     table = read_batches(batches, zone, list(meters), decimal_comma)

@@ -61,6 +61,7 @@ class Settings:
     modulus: float | None = None
     f_limit_hz: float | None = None
     highest_hz: float | None = None
+    cycling: bool = False
 
     @property
     def against(self) -> str:
@@ -241,7 +242,8 @@ class Restatement:
         rows = {name: values[part] for name, values in columns.items()}
         given = {name: rows[name] for name in INPUTS}
         given["duration_s"] = np.where(rows["reason"] > 0, np.nan, rows["duration_s"])
-        given["f_before_hz"], given["f_after_hz"] = neighbours(rows, self.settings.highest_hz)
+        given["f_before_hz"], given["f_after_hz"] = neighbours(rows, self.settings.cycling)
+        given["f_highest_hz"] = np.full(len(rows["reason"]), self.settings.highest_hz or np.nan)
         none = np.isnan(rows["rho_base_kgm3"]) & np.isnan(rows["rho_observed_kgm3"])
         given["rho_base_kgm3"] = np.where(none, entry.rho_base_kgm3, rows["rho_base_kgm3"])
         if is_measured(liquid):

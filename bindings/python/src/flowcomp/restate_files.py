@@ -125,7 +125,7 @@ def record_of(run: Restatement) -> dict[str, Any]:
         "settings": {"timezone": str(settings.zone), "contract_hour": settings.months.hour,
                      "contract_month_day": settings.months.first_day, "interval_s": settings.interval_s,
                      "stamp": "end" if settings.stamp_at_end else "start", "booked": settings.booked,
-                     "highest_hz": settings.highest_hz, "counter_modulus": settings.modulus,
+                     "highest_hz": settings.highest_hz, "cycling": settings.cycling, "counter_modulus": settings.modulus,
                      "rule_of_months": settings.months.describe()},
         "readings": [{"file": str(path), "bytes": run.history.progress[path].size,
                       "sha256": run.history.progress[path].digest.hexdigest()} for path in run.history.files],
