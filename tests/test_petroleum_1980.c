@@ -62,6 +62,34 @@ static void recomputed_points(void **unused)
     }
 }
 
+/* The inverse tables of each group, readings of a hydrometer, 40 digits: alpha is not rounded here, so that its
+ * constants show to their last digit. */
+static void recomputed_inverse_points(void **unused)
+{
+    (void)unused;
+    static const struct {
+        flc_petroleum_group group;
+        double reading, t_degf, rd60, t_degc, rho15; /* glass of 60 degF; of 20 degC */
+    } rows[] = {
+        {FLC_PETROLEUM_CRUDE, 840.0, 130.0, 0.86706078324259178, 55.0, 867.85926696972023},
+        {FLC_PETROLEUM_FUEL_OIL, 920.0, 190.0, 0.96816573834757306, 80.0, 963.43149821680141},
+        {FLC_PETROLEUM_JET, 835.0, -35.0, 0.79717351184557908, -30.0, 803.05372877465347},
+        {FLC_PETROLEUM_TRANSITION, 745.0, 135.0, 0.77912085412388452, 60.0, 780.98895786410531},
+        {FLC_PETROLEUM_GASOLINE, 700.0, 100.0, 0.72027015140500831, 40.0, 722.82791699877929},
+        {FLC_PETROLEUM_LUBE, 820.0, 290.0, 0.89936805438785735, 140.0, 897.65681458254252},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double result;
+        assert_int_equal(
+            flc_rd60_table23_petroleum_1980(rows[i].reading / 1000.0, rows[i].t_degf, rows[i].group, 60.0, &result),
+            FLC_OK);
+        flc_check_relative(result, rows[i].rd60, 2e-15);
+        assert_int_equal(
+            flc_rho15_table53_petroleum_1980(rows[i].reading, rows[i].t_degc, rows[i].group, 20.0, &result), FLC_OK);
+        flc_check_relative(result, rows[i].rho15, 2e-15);
+    }
+}
+
 /* alpha of crude at 850 kg/m3 is 613.9723 / 850^2 = 8.497886e-4, rounded 8.498e-4: table 54C with that number. */
 static void alpha_is_rounded(void **unused)
 {
@@ -245,6 +273,30 @@ static void limits_of_the_groups(void **unused)
     }
 }
 
+/* At 60 degF, by relative density. */
+static void limits_at_60_degf(void **unused)
+{
+    (void)unused;
+    static const struct {
+        flc_petroleum_group group;
+        double low, high;
+    } rows[] = {
+        {FLC_PETROLEUM_CRUDE, 610.6, 1075.0},
+        {FLC_PETROLEUM_REFINED, 652.9, 1075.0},
+        {FLC_PETROLEUM_TRANSITION, 729.5, 842.3},
+        {FLC_PETROLEUM_LUBE, 800.8, 1163.5},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double result;
+        const double low = rows[i].low / 999.012, high = rows[i].high / 999.012;
+        assert_int_equal(flc_ctl_table24_petroleum_1980(low + 1e-6, 80.0, rows[i].group, &result), FLC_OK);
+        assert_int_equal(flc_ctl_table24_petroleum_1980(high - 1e-6, 80.0, rows[i].group, &result), FLC_OK);
+        assert_int_equal(flc_ctl_table24_petroleum_1980(low - 1e-6, 80.0, rows[i].group, &result), FLC_E_BELOW);
+        flc_check_nan(result);
+        assert_int_equal(flc_ctl_table24_petroleum_1980(high + 1e-6, 80.0, rows[i].group, &result), FLC_E_ABOVE);
+    }
+}
+
 /* The gravities that the printed tables begin and end with: 0 to 100, 0 to 85, -10 to 45 degAPI. */
 static void ends_in_api_gravity(void **unused)
 {
@@ -304,6 +356,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(published_cells),
         cmocka_unit_test(recomputed_points),
+        cmocka_unit_test(recomputed_inverse_points),
         cmocka_unit_test(alpha_is_rounded),
         cmocka_unit_test(one_at_the_base),
         cmocka_unit_test(the_same_by_two_ways),
@@ -313,6 +366,7 @@ int main(void)
         cmocka_unit_test(borders_in_the_forward_tables),
         cmocka_unit_test(borders_in_the_inverse_tables),
         cmocka_unit_test(limits_of_the_groups),
+        cmocka_unit_test(limits_at_60_degf),
         cmocka_unit_test(ends_in_api_gravity),
         cmocka_unit_test(difference_of_editions),
         cmocka_unit_test(bad_inputs_of_every_method),

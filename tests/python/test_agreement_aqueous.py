@@ -5,14 +5,15 @@ not installed skips its tests, visibly. For ethanol-water no second implementati
 
 from __future__ import annotations
 
-import importlib.metadata
+import functools
 from collections.abc import Callable
 from typing import Any
 
 import numpy as np
+import peers
 import pytest
-
 from flowcomp import methods
+from peers import largest
 
 P_ATM = 101325.0
 
@@ -22,18 +23,8 @@ Peer = Callable[[str, str], Any]
 
 @pytest.fixture(scope="module")
 def peer(request: pytest.FixtureRequest) -> Peer:
-    """The module of another implementation, its version printed past the capture of pytest."""
-    capture, printed = request.config.pluginmanager.getplugin("capturemanager"), set()
-
-    def load(module: str, distribution: str) -> Any:
-        found = pytest.importorskip(module, reason=f"{distribution} is not installed: pip install {distribution}")
-        if distribution not in printed:
-            printed.add(distribution)
-            with capture.global_and_fixture_disabled():
-                print(f" {distribution} {importlib.metadata.version(distribution)} ", end="")
-        return found
-
-    return load
+    """The module of another implementation."""
+    return functools.partial(peers.load, request)
 
 
 @pytest.fixture(scope="module")
@@ -47,12 +38,6 @@ def liquid(coolprop: Any, output: str, t_degc: Any, p_pa: Any = P_ATM, fluid: st
     saturation = np.asarray(coolprop.PropsSI("P", "T", t.ravel(), "Q", 0, fluid)).reshape(t.shape)
     values = coolprop.PropsSI(output, "T", t.ravel(), "P", np.maximum(p, 1.0001 * saturation).ravel(), fluid)
     return np.asarray(values).reshape(t.shape)
-
-
-def largest(difference: Any) -> float:
-    """Largest absolute difference; a NaN counts as infinite."""
-    sizes = np.abs(np.asarray(difference, dtype=float))
-    return float(np.where(np.isnan(sizes), np.inf, sizes).max())
 
 
 # --- aromatics --------------------------------------------------------------------------------------------------------

@@ -5,13 +5,13 @@ skipped, visibly. For the tables of 1980 no second implementation of a general-p
 
 from __future__ import annotations
 
-import importlib.metadata
 from typing import Any
 
 import numpy as np
+import peers
 import pytest
-
 from flowcomp import methods
+from peers import largest
 
 RD60 = {"Ethane": 0.355994, "n-Propane": 0.507025, "IsoButane": 0.562827, "n-Butane": 0.584127, "Isopentane": 0.624285,
         "n-Pentane": 0.631054, "Isohexane": 0.657167, "n-Hexane": 0.664064, "n-Heptane": 0.688}
@@ -19,12 +19,7 @@ RD60 = {"Ethane": 0.355994, "n-Propane": 0.507025, "IsoButane": 0.562827, "n-But
 
 @pytest.fixture(scope="module")
 def coolprop(request: pytest.FixtureRequest) -> Any:
-    """CoolProp's property module; its version is printed past the capture of pytest."""
-    found = pytest.importorskip("CoolProp.CoolProp", reason="CoolProp is not installed: pip install CoolProp")
-    capture = request.config.pluginmanager.getplugin("capturemanager")
-    with capture.global_and_fixture_disabled():
-        print(f" CoolProp {importlib.metadata.version('CoolProp')} ", end="")
-    return found
+    return peers.load(request, "CoolProp.CoolProp", "CoolProp")
 
 
 def kelvin(t_degf: Any) -> np.ndarray:
@@ -33,12 +28,6 @@ def kelvin(t_degf: Any) -> np.ndarray:
 
 def saturated(coolprop: Any, output: str, t_degf: Any, fluid: str) -> np.ndarray:
     return np.asarray(coolprop.PropsSI(output, "T", kelvin(t_degf), "Q", 0, fluid))
-
-
-def largest(difference: Any) -> float:
-    """Largest absolute difference; a NaN counts as infinite."""
-    sizes = np.abs(np.asarray(difference, dtype=float))
-    return float(np.where(np.isnan(sizes), np.inf, sizes).max())
 
 
 @pytest.mark.parametrize("fluid", RD60)

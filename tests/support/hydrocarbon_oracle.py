@@ -4,10 +4,10 @@
 
 The formulas are in hydrocarbon_formulas.py; value, condition, draw and NAMES as in aqueous_oracle.py.
 
-Where alpha or F is rounded, a point closer to a tie than 1e-6 of the step has no value here, and the condition number is
-that of the smooth formula. Light ends and the compressibility of 1986 take T = t + 459.67 or t + 273.15, so their
-temperatures count as absolute; likewise degAPI counts with the 131.5 that the formula adds to it. The difference between
-the editions counts the two factors it is taken of.
+Where alpha or F is rounded, a point closer to a tie than 1e-6 of the step has no value here, and the condition number
+is that of the smooth formula. Light ends and the compressibility of 1986 take T = t + 459.67 or t + 273.15, so their
+temperatures count as absolute; likewise degAPI counts with the 131.5 that the formula adds to it. The difference
+between the editions counts the two factors it is taken of.
 """
 
 from __future__ import annotations
@@ -49,11 +49,11 @@ def _offset(name: str, key: str) -> float:
 
 def condition(name: str, **inputs: Any) -> float:
     """Sum over the inputs of |x df/dx / f|, by differences in binary64 that stay inside the domain."""
+    if name == "ctl15_difference_1980_2004":
+        return 2.0 / max(abs(float(value(name, **inputs))), 1e-300)
     centre, total = _evaluate(FAST, name, inputs), 0.0
     if centre == 0.0:
         return 0.0
-    if name == "ctl15_difference_1980_2004":
-        return 2.0 / abs(centre)
     for key, x in inputs.items():
         if isinstance(x, str) or key in ("t_table_degc", "p_table_kpag"):
             continue

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Viscosity models, pressure, blending, viscosity index and units, written apart from the library for viscosity_oracle.py.
+"""Viscosity models, pressure, blending, index and units, written apart from the library for viscosity_oracle.py.
 
 From the formulas of the sources, not from the C: where the C goes through differences, here stand the printed forms. L
 and H of D2270 are read from the table as printed. Each quantity is a method named as in the library, generic in its

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Viscosity models, pressure, blending, viscosity index and units recomputed with mpmath at 40 digits, apart from the library.
+"""Viscosity models, pressure, blending, index and units recomputed with mpmath at 40 digits, apart from the library.
 
 The formulas are in viscosity_formulas.py.
 
@@ -8,8 +8,8 @@ The formulas are in viscosity_formulas.py.
     draw(name, rng) -> inputs           one point of the domain
     NAMES                               the quantities
 
-Where a formula takes T = t + 273.15 K, an input in degC counts as its absolute temperature; a blend by ASTM D7152 counts
-W as one more input (see petroleum_oracle.py).
+Where a formula takes T = t + 273.15 K, an input in degC counts as its absolute temperature; a blend by ASTM D7152
+counts W as one more input (see petroleum_oracle.py).
 """
 
 from __future__ import annotations
@@ -40,8 +40,8 @@ def evaluator(families: tuple[type, ...]) -> Callable[[Arithmetic, str, Inputs],
 
 def sensitivity(evaluate: Callable[[Arithmetic, str, Inputs], Any], name: str, inputs: Inputs,
                 zero_degc: float = 0.0) -> float:
-    """Sum over the inputs of |x df/dx / f|, by differences in binary64 that stay inside the domain. zero_degc is what the
-    formula adds to an input in degC."""
+    """Sum over the inputs of |x df/dx / f|, by differences in binary64 that stay inside the domain. zero_degc is what
+    the formula adds to an input in degC."""
     centre, total = evaluate(FAST, name, inputs), 0.0
     if centre == 0:
         return math.inf

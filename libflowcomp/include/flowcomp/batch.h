@@ -10,16 +10,31 @@
 
 FLC_BEGIN_DECLS
 
+/* Which instructions a batch uses. Every one gives the same bits; a lower one is asked for only to prove that. One that
+ * the processor or the library has not is answered by the best below it. */
+typedef enum flc_instruction_set {
+    FLC_INSTRUCTIONS_BEST = 0,
+    FLC_INSTRUCTIONS_SCALAR = 1, /* one call per record */
+    FLC_INSTRUCTIONS_BASE = 2,   /* what every processor of the family has: SSE2, NEON */
+    FLC_INSTRUCTIONS_AVX2 = 3,
+    FLC_INSTRUCTIONS_AVX512 = 4
+} flc_instruction_set;
+
+/** The instruction set that a batch takes when this one is asked for, on this processor.
+ *  @since 0.1 */
+FLC_API flc_instruction_set flc_instructions_taken(flc_instruction_set asked);
+
 /* Columns of readings; a column with start NULL is absent (NaN in every record). Set up by flc_readings_init. */
 typedef struct flc_readings {
     uint32_t size;
+    uint32_t instruction_set; /* flc_instruction_set; 0: the best */
     flc_column pulses, duration_s, flowing_s, f_flowing_hz, f_hz;
     flc_column t_degc, p_kpag, nu_mm2s;
     flc_column rho_base_kgm3, rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor;
     flc_column f_before_hz, f_after_hz, f_highest_hz;
 } flc_readings;
 
-/** Set up columns of readings: all absent (an absent densitometer factor is 1).
+/** Set up columns of readings: all absent, best instructions (an absent densitometer factor is 1).
  *  @param[out] readings  never NULL
  *  @since 0.1 */
 FLC_API void flc_readings_init(flc_readings *readings);

@@ -40,7 +40,8 @@ FLC_API FLC_STATUS flc_saturated_liquid_from_name(const char *name, flc_saturate
  *  @param t_k    temperature, from its triple point to its critical point {K} [63.151, 647.096]
  *  @return rho {kg/m3}
  *  @source ancillary equation published with the reference equation of state of the fluid
- *  @status from memory; all ten within 0.02 % of the full equation of state where compared
+ *  @status from memory; the full equations of state within 0.011 % up to 0.85 Tc (propylene 0.05 % below 0.5 Tc, water
+ *  0.03 % above 0.8), within 0.09 % up to 0.95 Tc
  *  @since 0.1
  */
 FLC_API FLC_STATUS flc_rho_saturated_liquid_ancillary(flc_saturated_liquid fluid, double t_k, double *result);

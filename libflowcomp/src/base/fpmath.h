@@ -153,24 +153,36 @@ static inline double flc_exp_reduced(double hi, double lo, double shifted)
     return flc_from_bits(flc_to_bits(y) + (flc_to_bits(shifted) << 52));
 }
 
+/* The functions that end in _inside leave the special cases out: for arguments that are known to be inside, with the
+ * bits of the whole function. They cost a third less where there is no branch. */
+
+/** e^x for |x| <= 0.34, where k is 0. */
+static inline double flc_exp_small(double x)
+{
+    return flc_exp_reduced(x, 0.0, FLC_ROUND_SHIFT);
+}
+
+/** e^x for |x| <= 700. */
+static inline double flc_exp_inside(double x)
+{
+    double shifted = x * FLC_LOG2_E + FLC_ROUND_SHIFT;
+    double k = shifted - FLC_ROUND_SHIFT;
+    return flc_exp_reduced(x - k * FLC_LN2_HI, -(k * FLC_LN2_LO), shifted);
+}
+
 /**
  * e^x. exp(x) = inf above 709.782712893384 (ln 2^1024), 0 below -708.396418532264 (ln 2^-1022).
  */
 static inline double flc_exp(double x)
 {
-    double shifted = x * FLC_LOG2_E + FLC_ROUND_SHIFT;
-    double k = shifted - FLC_ROUND_SHIFT;
-    double y = flc_exp_reduced(x - k * FLC_LN2_HI, -(k * FLC_LN2_LO), shifted);
+    double y = flc_exp_inside(x);
     y = x > 0x1.62e42fefa39efp+9 ? FLC_INFINITE : y;
     y = x < -0x1.6232bdd7abcd2p+9 ? 0.0 : y;
     return x != x ? FLC_QUIET_NAN : y;
 }
 
-/**
- * 10^x. Exact for whole x from 0 to 22; inf above 308.254715559917, 0 below -307.652655568589.
- * 10^x = 2^k e^(r ln 10) with r = x - k log10(2); r ln 10 is kept as a sum of two.
- */
-static inline double flc_exp10(double x)
+/** 10^x for |x| <= 300: 2^k e^(r ln 10) with r = x - k log10(2); r ln 10 is kept as a sum of two. */
+static inline double flc_exp10_inside(double x)
 {
     double shifted = x * FLC_LOG2_10 + FLC_ROUND_SHIFT;
     double k = shifted - FLC_ROUND_SHIFT;
@@ -178,7 +190,13 @@ static inline double flc_exp10(double x)
     double high = flc_high26(r);
     double low = (r - high) - k * FLC_LOG10_2_LO;
     double lo = low * (FLC_LN10_HI + FLC_LN10_LO) + high * FLC_LN10_LO;
-    double y = flc_exp_reduced(high * FLC_LN10_HI, lo, shifted);
+    return flc_exp_reduced(high * FLC_LN10_HI, lo, shifted);
+}
+
+/** 10^x. Exact for whole x from 0 to 22; inf above 308.254715559917, 0 below -307.652655568589. */
+static inline double flc_exp10(double x)
+{
+    double y = flc_exp10_inside(x);
     y = x > 0x1.34413509f79fep+8 ? FLC_INFINITE : y;
     y = x < -0x1.33a7146f72a41p+8 ? 0.0 : y;
     return x != x ? FLC_QUIET_NAN : y;
@@ -232,8 +250,8 @@ static inline double flc_log_special(double x, double y)
     return x != x ? FLC_QUIET_NAN : y;
 }
 
-/** Natural logarithm. log(1) = 0. */
-static inline double flc_log(double x)
+/** Natural logarithm of a positive normal number. */
+static inline double flc_log_inside(double x)
 {
     double k = flc_log_exponent(x);
     double f = flc_log_mantissa(x) - 1.0; /* exact */
@@ -241,14 +259,20 @@ static inline double flc_log(double x)
     double whole = k * FLC_LN2_HI;
     double sum = whole + f;
     double left = (whole - sum) + f; /* exact: k = 0 or |whole| > |f| */
-    return flc_log_special(x, sum + (((left + k * FLC_LN2_LO) + w.lo) - w.hi));
+    return sum + (((left + k * FLC_LN2_LO) + w.lo) - w.hi);
+}
+
+/** Natural logarithm. log(1) = 0. */
+static inline double flc_log(double x)
+{
+    return flc_log_special(x, flc_log_inside(x));
 }
 
 /**
- * Decimal logarithm. log10(10^k) = k exactly for k from 0 to 22.
+ * Decimal logarithm of a positive normal number.
  * ln m = high + low, high with 26 bits, so that high * FLC_LOG10_E_HI is exact.
  */
-static inline double flc_log10(double x)
+static inline double flc_log10_inside(double x)
 {
     double k = flc_log_exponent(x);
     double f = flc_log_mantissa(x) - 1.0;
@@ -260,7 +284,13 @@ static inline double flc_log10(double x)
     double whole = k * FLC_LOG10_2_HI;
     double sum = whole + main_part;
     double left = (whole - sum) + main_part;
-    return flc_log_special(x, sum + ((left + k * FLC_LOG10_2_LO) + rest));
+    return sum + ((left + k * FLC_LOG10_2_LO) + rest);
+}
+
+/** Decimal logarithm. log10(10^k) = k exactly for k from 0 to 22. */
+static inline double flc_log10(double x)
+{
+    return flc_log_special(x, flc_log10_inside(x));
 }
 
 /**

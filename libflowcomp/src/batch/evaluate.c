@@ -3,6 +3,7 @@
 #include "flowcomp/batch.h"
 #include "error.h"
 #include "fp_guard.h"
+#include "tile.h"
 #include <string.h>
 
 void flc_readings_init(flc_readings *readings)
@@ -85,6 +86,166 @@ static flc_status refuse_batch(flc_status why, size_t n, const flc_results *resu
     return why;
 }
 
+/* ---- which code ---- */
+
+flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
+{
+    if (asked == FLC_INSTRUCTIONS_SCALAR || asked == FLC_INSTRUCTIONS_BASE) {
+        return asked;
+    }
+#ifdef __x86_64__
+    const int may_512 = asked != FLC_INSTRUCTIONS_AVX2;
+    if (may_512 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+        __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw") &&
+        __builtin_cpu_supports("avx512cd")) {
+        return FLC_INSTRUCTIONS_AVX512;
+    }
+    if (__builtin_cpu_supports("avx2")) {
+        return FLC_INSTRUCTIONS_AVX2;
+    }
+#endif
+    return FLC_INSTRUCTIONS_BASE;
+}
+
+static const flc_tile_code *code_of(flc_instruction_set set)
+{
+#ifdef __x86_64__
+    if (set == FLC_INSTRUCTIONS_AVX512) {
+        return &flc_tile_avx512;
+    }
+    if (set == FLC_INSTRUCTIONS_AVX2) {
+        return &flc_tile_avx2;
+    }
+#endif
+    return set == FLC_INSTRUCTIONS_SCALAR ? NULL : &flc_tile_base;
+}
+
+/* ---- one by one, and by tiles ---- */
+
+/* Fewer records than this at the end of a batch cost less one by one than as a tile. */
+#define WORTH_A_TILE 8
+
+/* A batch under way. */
+typedef struct batch {
+    flc_tile_plan plan;
+    flc_totals *totals;
+    size_t refused;
+    flc_status status; /* of the totals */
+    flc_result set_aside[FLC_TILE];
+    flc_tile tile;
+} batch;
+
+static void evaluate_record(const flc_tile_plan *plan, size_t i, flc_result *result)
+{
+    flc_reading reading;
+    read_record(plan->in, i, &reading);
+    flc_trace trace;
+    (void)flc_meter_trace(plan->meter, plan->liquid, &reading, &trace, NULL);
+    *result = trace.result;
+}
+
+static void add_to_totals(batch *b, double pulses, const flc_result *result)
+{
+    if (b->totals != NULL && b->status == FLC_OK) {
+        b->status = flc_totals_add(b->totals, pulses, result);
+    }
+    b->refused += result->status != FLC_OK;
+}
+
+static double pulses_of(const flc_readings *in, size_t i)
+{
+    double pulses = flc_nan();
+    read_column(&in->pulses, i, &pulses);
+    return pulses;
+}
+
+static void one_by_one(batch *b, size_t from, size_t to)
+{
+    for (size_t i = from; i < to; i++) {
+        flc_result result;
+        const double pulses = pulses_of(b->plan.in, i); /* a column out may lie on it */
+        evaluate_record(&b->plan, i, &result);
+        add_to_totals(b, pulses, &result);
+        write_record(b->plan.out, i, &result);
+    }
+}
+
+/* What the totals need of a record that the tile has evaluated. */
+static void result_for_totals(const flc_tile *t, size_t i, flc_result *result)
+{
+    const int inside = t->inside[i] != 0;
+    const int idle = t->idle[i] != 0 && t->windowed[i] != 0;
+    result->size = sizeof *result;
+    result->flags = (uint32_t)t->flags[i];
+    result->status = (flc_status)t->status[i];
+    result->v_m3 = inside ? t->v_m3[i] : idle ? 0.0 : flc_nan();
+    result->v_base_m3 = inside ? t->v_base_m3[i] : idle ? 0.0 : flc_nan();
+    result->rho_base_kgm3 = inside ? t->rho_base_kgm3[i] : flc_nan();
+}
+
+static void by_tile(batch *b, const flc_tile_code *code, size_t from, size_t count)
+{
+    flc_tile *t = &b->tile;
+    code->evaluate(&b->plan, from, count, t);
+    uint64_t all_good = ~UINT64_C(0);
+    for (size_t i = 0; i < FLC_TILE; i++) {
+        all_good &= t->good[i];
+    }
+    for (size_t i = 0; i < count && !all_good; i++) { /* before anything is written: columns may lie on each other */
+        if (!t->good[i]) {
+            evaluate_record(&b->plan, from + i, &b->set_aside[i]);
+        }
+    }
+    code->write(&b->plan, from, t);
+    for (size_t i = 0; i < count && !all_good; i++) {
+        if (!t->good[i]) {
+            write_record(b->plan.out, from + i, &b->set_aside[i]);
+        }
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (!t->good[i]) {
+            add_to_totals(b, t->pulses[i], &b->set_aside[i]);
+        } else if (b->totals != NULL) {
+            result_for_totals(t, i, &b->set_aside[0]);
+            add_to_totals(b, t->pulses[i], &b->set_aside[0]);
+        } else {
+            b->refused += t->status[i] != FLC_OK;
+        }
+    }
+}
+
+static void make_plan(flc_tile_plan *plan, const flc_totals *totals)
+{
+    const flc_results *out = plan->out;
+    const flc_liquid_options *options = &plan->liquid->options;
+    if (options->volume == FLC_VOLUME_PETROLEUM_2004) {
+        plan->petroleum = flc_petroleum_2004_liquid_of(options->product, options->base);
+        plan->base_degf = flc_petroleum_2004_base_degf(options->base);
+    }
+    plan->keeps_pulses = totals != NULL;
+    const int needs_base = plan->in->rho_observed_kgm3.start != NULL;
+    plan->wants_factors = totals != NULL || needs_base || out->ctl != NULL || out->cpl != NULL ||
+                          out->q_base_m3s != NULL || out->v_base_m3 != NULL;
+    plan->wants_body_ratio = out->b_ratio != NULL || out->k_per_m3 != NULL;
+    plan->wants_slope = out->slope != NULL || out->dlnq_dlnf != NULL || out->dlnq_dlnnu != NULL ||
+                        out->dlnq_dlnd != NULL || out->u_v_nu != NULL;
+}
+
+/* Lanes of columns that are not there, and results that are the same in every record. */
+static void fill_constant_lanes(flc_tile *t)
+{
+    const double nothing = flc_nan();
+    memset(t, 0, sizeof *t);
+    for (size_t i = 0; i < FLC_TILE; i++) {
+        t->pulses[i] = t->duration_s[i] = t->flowing_s[i] = t->f_flowing_hz[i] = t->f_given_hz[i] = nothing;
+        t->t_degc[i] = t->p_kpag[i] = t->nu_given[i] = t->rho_base_given[i] = t->rho_observed[i] = nothing;
+        t->t_observed[i] = t->p_observed[i] = t->f_before_hz[i] = t->f_after_hz[i] = t->f_highest_hz[i] = nothing;
+        t->rho_base_kgm3[i] = t->ctl[i] = t->cpl[i] = t->ctpl[i] = nothing;
+        t->densitometer_factor[i] = 1.0;
+        t->dlnq_dlnb[i] = -1.0;
+    }
+}
+
 flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
                                 size_t n, const flc_results *results, flc_totals *totals, size_t *refused)
 {
@@ -97,25 +258,29 @@ flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid
     if (results->size != sizeof *results) {
         return FLC_E_SIZE;
     }
-    flc_status status = check_batch(meter, liquid, readings, totals);
+    const flc_status status = check_batch(meter, liquid, readings, totals);
     if (status != FLC_OK) {
         return refuse_batch(status, n, results);
     }
     flc_fp_state fp = flc_fp_enter();
-    for (size_t i = 0; i < n; i++) {
-        flc_reading reading;
-        flc_result result;
-        read_record(readings, i, &reading);
-        flc_result_init(&result);
-        const flc_status each = flc_meter_evaluate(meter, liquid, &reading, &result, NULL);
-        if (totals != NULL && status == FLC_OK) {
-            status = flc_totals_add(totals, reading.pulses, &result);
-        }
-        write_record(results, i, &result);
-        if (each != FLC_OK && refused != NULL) {
-            (*refused)++;
+    batch b;
+    b.plan = (flc_tile_plan){.meter = meter, .liquid = liquid, .in = readings, .out = results};
+    b.totals = totals;
+    b.refused = 0;
+    b.status = FLC_OK;
+    const flc_tile_code *code = code_of(flc_instructions_taken((flc_instruction_set)readings->instruction_set));
+    size_t from = 0;
+    if (code != NULL && n >= WORTH_A_TILE) {
+        make_plan(&b.plan, totals);
+        fill_constant_lanes(&b.tile);
+        for (; n - from >= WORTH_A_TILE; from += n - from < FLC_TILE ? n - from : FLC_TILE) {
+            by_tile(&b, code, from, n - from < FLC_TILE ? n - from : FLC_TILE);
         }
     }
+    one_by_one(&b, from, n);
     flc_fp_leave(fp);
-    return status;
+    if (refused != NULL) {
+        *refused = b.refused;
+    }
+    return b.status;
 }

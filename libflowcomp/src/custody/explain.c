@@ -145,9 +145,9 @@ static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_l
     petroleum(steps, "t_F", "temperature", s->t_degf, "degF", "1.8 t + 32", "");
     petroleum(steps, "t*", "temperature on IPTS-68", s->t_star_degf, "degF", "t_F - 1.8 (t90 - t68)", "11.1.5.3");
     coefficients(steps, s);
-    petroleum(steps, "A*", "half the shift of 60 degF times alpha60", s->a, "1",
+    petroleum(steps, "A*", "half the shift of 60 degF times alpha60", flc_petroleum_2004_a(s), "1",
               "0.006874897735 ((K0/rho60 + K1)/rho60 + K2)", "11.1.6.1");
-    petroleum(steps, "B*", "sensitivity of alpha60 to the density", s->b, "1",
+    petroleum(steps, "B*", "sensitivity of alpha60 to the density", flc_petroleum_2004_b(s), "1",
               "(2 K0 + K1 rho60)/(K0 + (K1 + K2 rho60) rho60)", "11.1.6.1");
     petroleum(steps, "rho*", "density shifted to IPTS-68", s->rho_star_kgm3, "kg/m3",
               "rho60 {1 + [exp(A*(1 + 0.8 A*)) - 1]/[1 + A*(1 + 1.6 A*) B*]}", "11.1.6.1");

@@ -29,15 +29,22 @@ static inline double flc_body_hoop_per_pressure(flc_body_end end, double id, dou
     return 0.0;
 }
 
-/** K/K0 at constant Strouhal number, exact form, from the strains of housing and rotor, the hoop strain of the bore
- * from pressure, and the part k_area = (r/R)^2 of the bore's area that the hub fills. The bracket over 1 - k is taken
- * as rotor^2 + (bore^2 - rotor^2)/(1 - k): the difference comes from the strains, so a thick hub costs no digits. */
-static inline double flc_body_k_ratio(double e_housing, double e_rotor, double e_pressure, double k_area)
+/** K0/K at constant Strouhal number, exact form, from the strains of housing and rotor, the hoop strain of the bore from
+ * pressure, and the part k_area = (r/R)^2 of the bore's area that the hub fills (per_open is 1/(1 - k_area)). The bracket
+ * over 1 - k is taken as rotor^2 + (bore^2 - rotor^2)/(1 - k): the difference comes from the strains, so a thick hub
+ * costs no digits. */
+static inline double flc_body_k_fall(double e_housing, double e_rotor, double e_pressure, double per_open)
 {
     const double bore = (1.0 + e_housing) * (1.0 + e_pressure);
     const double rotor = 1.0 + e_rotor;
     const double gap = e_housing - e_rotor + e_pressure * (1.0 + e_housing); /* bore - rotor */
-    return 1.0 / (rotor * (rotor * rotor + gap * (bore + rotor) / (1.0 - k_area)));
+    return rotor * (rotor * rotor + gap * (bore + rotor) * per_open);
+}
+
+/** K/K0: one over it. */
+static inline double flc_body_k_ratio(double e_housing, double e_rotor, double e_pressure, double k_area)
+{
+    return 1.0 / flc_body_k_fall(e_housing, e_rotor, e_pressure, 1.0 / (1.0 - k_area));
 }
 
 #endif

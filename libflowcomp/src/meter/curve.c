@@ -153,6 +153,20 @@ static flc_status check_curve(size_t knots, const double *ln_ro, const double *s
     return status;
 }
 
+/* Where a search starts in each part. */
+static void fill_parts(flc_curve *curve)
+{
+    curve->parts_per_x = FLC_CURVE_PARTS / (curve->x_high - curve->x_low);
+    size_t knot = 0;
+    for (size_t part = 0; part <= FLC_CURVE_PARTS; part++) {
+        curve->first[part] = (uint16_t)knot;
+        while (knot + 1 < curve->segments && flc_curve_part_of(curve, curve->segment[knot + 1].x) <= part) {
+            knot++;
+        }
+    }
+    curve->first[FLC_CURVE_PARTS + 1] = (uint16_t)(curve->segments - 1);
+}
+
 static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const double *st, const double *coefficients)
 {
     curve->segments = knots - 1;
@@ -168,6 +182,7 @@ static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const doub
     const flc_curve_segment *last = &curve->segment[curve->segments - 1];
     curve->slope_low = curve->segment[0].c[1];
     curve->slope_high = flc_segment_derivative(last, curve->x_high - last->x);
+    fill_parts(curve);
 }
 
 flc_status flc_curve_new(flc_curve_convention convention, flc_body_treatment treatment, size_t knots,
@@ -236,22 +251,23 @@ static flc_status beyond(const flc_curve *curve, double x, int is_below, flc_cur
     return FLC_OK;
 }
 
-flc_status flc_curve_evaluate(const flc_curve *curve, double ln_ro, flc_curve_beyond below, flc_curve_beyond above,
-                              flc_curve_value *value)
+flc_status flc_curve_evaluate_beyond(const flc_curve *curve, double ln_ro, flc_curve_beyond below,
+                                     flc_curve_beyond above, flc_curve_value *value)
 {
     const flc_curve_value blank = {flc_nan(), flc_nan(), ln_ro, 0, 0};
     *value = blank;
-    /* a point of the certificate comes back with another last bit: it is still the end of the curve */
-    if (flc_fabs(ln_ro - curve->x_low) <= FLC_CURVE_END) {
-        ln_ro = curve->x_low;
-    } else if (flc_fabs(ln_ro - curve->x_high) <= FLC_CURVE_END) {
-        ln_ro = curve->x_high;
-    }
-    if (ln_ro < curve->x_low) {
-        return beyond(curve, ln_ro, 1, below, value);
-    }
-    if (ln_ro > curve->x_high) {
-        return beyond(curve, ln_ro, 0, above, value);
+    const int is_below = ln_ro < curve->x_low;
+    return beyond(curve, ln_ro, is_below, is_below ? below : above, value);
+}
+
+flc_status flc_curve_evaluate(const flc_curve *curve, double ln_ro, flc_curve_beyond below, flc_curve_beyond above,
+                              flc_curve_value *value)
+{
+    value->ln_ro = ln_ro;
+    value->flags = 0;
+    ln_ro = flc_curve_at_end(curve, ln_ro);
+    if (ln_ro < curve->x_low || ln_ro > curve->x_high) {
+        return flc_curve_evaluate_beyond(curve, ln_ro, below, above, value);
     }
     value->segment = flc_curve_segment_of(curve, ln_ro);
     const flc_curve_segment *s = &curve->segment[value->segment];

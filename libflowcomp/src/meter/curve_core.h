@@ -14,6 +14,9 @@ typedef struct flc_curve_segment {
     double c[4];
 } flc_curve_segment;
 
+/* A search starts in one of these equal parts of the curve and has then, as a rule, one segment left or two. */
+#define FLC_CURVE_PARTS 256
+
 struct flc_curve {
     flc_curve_convention convention;
     flc_body_treatment treatment;
@@ -22,6 +25,8 @@ struct flc_curve {
     double st_high;               /* St at the last knot, as given */
     double ro_low, ro_high;       /* exp of the ends, for people and bounds */
     double slope_low, slope_high; /* dSt/dx at the ends, for extend_slope */
+    double parts_per_x;           /* FLC_CURVE_PARTS over the length */
+    uint16_t first[FLC_CURVE_PARTS + 2]; /* the last knot that lies in an earlier part, 0 where there is none */
     flc_curve_segment segment[];  /* segments rows */
 };
 
@@ -31,10 +36,24 @@ struct flc_curve {
 /* An abscissa this close to an end is the end. */
 #define FLC_CURVE_END 1e-12
 
-/** Segment that holds x (x_low <= x <= x_high): the last whose left knot is not above x. */
-static inline size_t flc_curve_segment_of(const flc_curve *curve, double x)
+/** x, or the end that it is so close to: a point of the certificate comes back with another last bit. */
+static inline double flc_curve_at_end(const flc_curve *curve, double x)
 {
-    size_t low = 0, high = curve->segments;
+    double near_low = flc_fabs(x - curve->x_low) <= FLC_CURVE_END ? curve->x_low : x;
+    return flc_fabs(near_low - curve->x_high) <= FLC_CURVE_END ? curve->x_high : near_low;
+}
+
+/** The part, 0 to FLC_CURVE_PARTS, that holds x (x_low <= x <= x_high): (x - x_low) parts_per_x rounded to the nearest
+ *  by adding 2^52. It never falls as x rises. */
+static inline uint64_t flc_curve_part_of(const flc_curve *curve, double x)
+{
+    return flc_to_bits((x - curve->x_low) * curve->parts_per_x + 0x1p52) & UINT64_C(0x1ff);
+}
+
+/** Segment that holds x (x_low <= x <= x_high): the last whose left knot is not above x. */
+static inline size_t flc_curve_segment_in(const flc_curve *curve, uint64_t part, double x)
+{
+    size_t low = curve->first[part], high = curve->first[part + 1] + (size_t)1;
     while (high - low > 1) {
         const size_t middle = low + (high - low) / 2;
         if (curve->segment[middle].x <= x) {
@@ -44,6 +63,11 @@ static inline size_t flc_curve_segment_of(const flc_curve *curve, double x)
         }
     }
     return low;
+}
+
+static inline size_t flc_curve_segment_of(const flc_curve *curve, double x)
+{
+    return flc_curve_segment_in(curve, flc_curve_part_of(curve, x), x);
 }
 
 static inline double flc_segment_value(const flc_curve_segment *s, double u)
@@ -59,6 +83,10 @@ static inline double flc_segment_derivative(const flc_curve_segment *s, double u
 /** Evaluate at ln Ro; FLC_OK, FLC_E_BELOW_CURVE or FLC_E_ABOVE_CURVE. */
 flc_status flc_curve_evaluate(const flc_curve *curve, double ln_ro, flc_curve_beyond below, flc_curve_beyond above,
                               flc_curve_value *value);
+
+/** The same for ln_ro outside the ends: what the policy of that side makes of it. */
+flc_status flc_curve_evaluate_beyond(const flc_curve *curve, double ln_ro, flc_curve_beyond below,
+                                     flc_curve_beyond above, flc_curve_value *value);
 
 /** Lowest and highest St of the curve between two abscissas inside it: ends, knots and the turning points of each
  *  cubic. */

@@ -11,6 +11,25 @@
 #define FLC_LIQUID_NAME 48
 #define FLC_LIQUID_SOURCE 96
 
+#define FLC_VISCOSITY_REACH_K 40.0 /* how far the policy extend, and a single point, are trusted */
+
+/* Ranges of API MPMS 11.1 (2004), in the units of a record. */
+#define FLC_VOLUME_T_LOW_DEGC ((-58.0 - 32.0) / 1.8)
+#define FLC_VOLUME_T_HIGH_DEGC ((302.0 - 32.0) / 1.8)
+#define FLC_VOLUME_P_HIGH_KPAG (1500.0 * FLC_PETROLEUM_2004_KPA_PER_PSI)
+
+/* Ranges of any record, whatever its liquid. */
+#define FLC_RECORD_T_LOW_DEGC (-200.0)
+#define FLC_RECORD_T_HIGH_DEGC 600.0
+#define FLC_RECORD_P_LOW_KPAG (-101.4)
+#define FLC_RECORD_P_HIGH_KPAG 100000.0
+#define FLC_FACTOR_LOW 0.9 /* of a densitometer */
+#define FLC_FACTOR_HIGH 1.1
+#define FLC_OBSERVED_LOW_KGM3 300.0
+#define FLC_OBSERVED_HIGH_KGM3 1500.0
+#define FLC_NU_LOW_MM2S 0.01 /* of a measured viscosity */
+#define FLC_NU_HIGH_MM2S 2e7
+
 /* Points of one liquid with the D341 line between each two of them. */
 typedef struct flc_viscosity_table {
     size_t count;

@@ -4,9 +4,6 @@
 #include "error.h"
 #include "fp_guard.h"
 #include "method.h"
-#include <string.h>
-
-#define REACH_K 40.0 /* how far the policy extend, and a single point, are trusted */
 
 static const char *const family_words[] = {"jet_a",   "jp_8",    "jp_5",     "n_dodecane", "oil_s6",
                                            "oil_s20", "oil_s60", "oil_s200", NULL};
@@ -62,8 +59,8 @@ static void build_one_point(flc_viscosity_table *table, flc_d341_form form, doub
 {
     const flc_d341_line line = {form, table->t_degc[0] + FLC_D341_KELVIN, flc_d341_w(form, table->nu_mm2s[0]), slope_b};
     table->line[0] = line;
-    table->t_low_degc = table->t_degc[0] - REACH_K;
-    table->t_high_degc = table->t_degc[0] + REACH_K;
+    table->t_low_degc = table->t_degc[0] - FLC_VISCOSITY_REACH_K;
+    table->t_high_degc = table->t_degc[0] + FLC_VISCOSITY_REACH_K;
 }
 
 void flc_liquid_build_tables(flc_liquid *liquid)
@@ -99,7 +96,7 @@ void flc_liquid_build_tables(flc_liquid *liquid)
 static flc_status check_temperature(const flc_liquid *liquid, const flc_viscosity_table *table, double t_degc,
                                     uint32_t *flags, flc_error *error)
 {
-    const double reach = liquid->options.beyond == FLC_VISCOSITY_EXTEND ? REACH_K : 0.0;
+    const double reach = liquid->options.beyond == FLC_VISCOSITY_EXTEND ? FLC_VISCOSITY_REACH_K : 0.0;
     if (t_degc >= table->t_low_degc && t_degc <= table->t_high_degc) {
         return FLC_OK;
     }
@@ -172,17 +169,17 @@ static flc_status measured(double nu_given_mm2s, flc_viscosity_trace *trace, flc
                         "this liquid takes its viscosity from every record");
     }
     trace->nu_mm2s = nu_given_mm2s;
-    return flc_check_range(error, "nu_mm2s", -1, nu_given_mm2s, 0.01, 2e7);
+    return flc_check_range(error, "nu_mm2s", -1, nu_given_mm2s, FLC_NU_LOW_MM2S, FLC_NU_HIGH_MM2S);
 }
 
 flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,
                                       double nu_given_mm2s, flc_viscosity_trace *trace, flc_error *error)
 {
     const double nothing = flc_nan();
-    memset(trace, 0, sizeof *trace);
+    trace->lines = 0;
     trace->nu_mm2s = trace->share = trace->w = nothing;
     trace->flags = liquid->viscosity_flags;
-    flc_status status = flc_check_range(error, "t_degc", -1, t_degc, -200.0, 600.0);
+    flc_status status = flc_check_range(error, "t_degc", -1, t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
     if (status != FLC_OK) {
         return status;
     }

@@ -4,10 +4,6 @@
 #include "error.h"
 #include "fp_guard.h"
 
-#define T_LOW_DEGF (-58.0) /* API MPMS 11.1 (2004), range of the method */
-#define T_HIGH_DEGF 302.0
-#define P_HIGH_PSIG 1500.0
-
 static double in_degf(double t_degc)
 {
     return flc_petroleum_2004_degf(t_degc);
@@ -18,9 +14,9 @@ static flc_status check_conditions(double t_degc, const char *t_name, double p_k
                                    flc_error *error)
 {
     flc_status status =
-        flc_check_range(error, t_name, -1, t_degc, (T_LOW_DEGF - 32.0) / 1.8, (T_HIGH_DEGF - 32.0) / 1.8);
+        flc_check_range(error, t_name, -1, t_degc, FLC_VOLUME_T_LOW_DEGC, FLC_VOLUME_T_HIGH_DEGC);
     if (status == FLC_OK) {
-        status = flc_check_range(error, p_name, -1, p_kpag, 0.0, P_HIGH_PSIG * FLC_PETROLEUM_2004_KPA_PER_PSI);
+        status = flc_check_range(error, p_name, -1, p_kpag, 0.0, FLC_VOLUME_P_HIGH_KPAG);
     }
     return status;
 }
@@ -29,7 +25,7 @@ flc_status flc_liquid_pressure(const flc_liquid *liquid, double p_kpag, const ch
                                uint32_t *flags, flc_error *error)
 {
     *p_used_kpag = p_kpag;
-    flc_status status = flc_check_range(error, argument, -1, p_kpag, -101.4, 100000.0);
+    flc_status status = flc_check_range(error, argument, -1, p_kpag, FLC_RECORD_P_LOW_KPAG, FLC_RECORD_P_HIGH_KPAG);
     if (status != FLC_OK || p_kpag >= 0.0) {
         return status;
     }
@@ -84,10 +80,12 @@ static flc_status from_observed(const flc_liquid *liquid, const flc_density *den
         status = check_conditions(density->t_observed_degc, "t_observed_degc", p_kpag, "p_observed_kpag", error);
     }
     if (status == FLC_OK) {
-        status = flc_check_range(error, "densitometer_factor", -1, density->densitometer_factor, 0.9, 1.1);
+        status = flc_check_range(error, "densitometer_factor", -1, density->densitometer_factor,
+                                 FLC_FACTOR_LOW, FLC_FACTOR_HIGH);
     }
     if (status == FLC_OK) {
-        status = flc_check_range(error, "rho_observed_kgm3", -1, density->rho_observed_kgm3, 300.0, 1500.0);
+        status = flc_check_range(error, "rho_observed_kgm3", -1, density->rho_observed_kgm3,
+                                 FLC_OBSERVED_LOW_KGM3, FLC_OBSERVED_HIGH_KGM3);
     }
     if (status != FLC_OK) {
         return status;
@@ -133,7 +131,7 @@ static void factors_to_nan(flc_volume_factors *factors)
 flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
                                    flc_volume_trace *trace, flc_error *error)
 {
-    memset(trace, 0, sizeof *trace);
+    trace->factors.flags = 0;
     factors_to_nan(&trace->factors);
     trace->rho_observed_kgm3 = flc_nan();
     trace->factors.p_used_kpag = p_kpag;

@@ -2,6 +2,7 @@
 #include "meter_core.h"
 #include "fp_guard.h"
 #include "memory.h"
+#include "similarity_core.h"
 #include <string.h>
 
 void flc_meter_options_init(flc_meter_options *options)
@@ -55,6 +56,7 @@ static flc_meter *build(const flc_meter_options *options, const flc_body_options
     meter->options.name = meter->name;
     meter->body_options = *body;
     meter->body = flc_body_model_of(body);
+    meter->k_per_st = flc_k(1.0, body->bore_m);
     meter->curve = copy;
     return meter;
 }

@@ -123,7 +123,7 @@ flc_status flc_body_check(const flc_body_options *options, flc_error *error)
 flc_body_model flc_body_model_of(const flc_body_options *options)
 {
     flc_body_model model = {options->bore_m,       options->t0_degc, options->p0_kpag,         0.0,
-                            options->area_blocked, options->housing, *flc_body_rotor(options), 0};
+                            options->area_blocked, 1.0 / (1.0 - options->area_blocked), options->housing, *flc_body_rotor(options), 0};
     if (options->end != FLC_END_NONE) {
         const double outer_m = options->bore_m + 2.0 * options->wall_m;
         model.strain_per_kpa = flc_body_hoop_per_pressure(options->end, options->bore_m, outer_m,

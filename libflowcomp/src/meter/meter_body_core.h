@@ -12,6 +12,7 @@ typedef struct flc_body_model {
     double d0_m, t0_degc, p0_kpag;
     double strain_per_kpa; /* hoop strain of the bore per kPa */
     double area_blocked;
+    double per_open; /* 1 / (1 - area_blocked) */
     flc_metal housing, rotor;
     uint32_t flags; /* those that every evaluation carries */
 } flc_body_model;
@@ -34,14 +35,20 @@ static inline int flc_body_outside(const flc_metal *metal, double t_degc)
     return t_degc < metal->t_low_degc || t_degc > metal->t_high_degc;
 }
 
+/** D(T,P) from the strains. */
+static inline double flc_body_bore(const flc_body_model *body, double e_housing, double e_bore)
+{
+    return body->d0_m * (1.0 + e_housing) * (1.0 + e_bore);
+}
+
 static inline flc_body_state flc_body_evaluate(const flc_body_model *body, double t_degc, double p_kpag)
 {
     flc_body_state state;
     state.strain_housing = flc_metal_strain(&body->housing, t_degc, body->t0_degc);
     state.strain_rotor = flc_metal_strain(&body->rotor, t_degc, body->t0_degc);
     state.strain_bore = body->strain_per_kpa * (p_kpag - body->p0_kpag);
-    state.d_m = body->d0_m * (1.0 + state.strain_housing) * (1.0 + state.strain_bore);
-    state.b_ratio = flc_body_k_ratio(state.strain_housing, state.strain_rotor, state.strain_bore, body->area_blocked);
+    state.d_m = flc_body_bore(body, state.strain_housing, state.strain_bore);
+    state.b_ratio = 1.0 / flc_body_k_fall(state.strain_housing, state.strain_rotor, state.strain_bore, body->per_open);
     state.flags = body->flags;
     if (flc_body_outside(&body->housing, t_degc) || flc_body_outside(&body->rotor, t_degc)) {
         state.flags |= FLC_FLAG_BODY_EXTRAPOLATED;

@@ -11,13 +11,26 @@
 
 #define FLC_METER_NAME 48
 
+#define FLC_F_MAX 1e6                         /* Hz */
+#define FLC_PULSES_MAX 9007199254740992.0     /* 2^53 */
+#define FLC_DURATION_LOW_S 1e-9
+#define FLC_DURATION_HIGH_S 1e9
+
 struct flc_meter {
     char name[FLC_METER_NAME];
     flc_meter_options options;
     flc_body_options body_options;
     flc_body_model body;
+    double k_per_st; /* K of St = 1 with the body as at T0 and P0, pulses/m3 */
     flc_curve *curve;
 };
+
+/** m3 per pulse, 1/K, from St and what the body takes off K (flc_body_k_fall). Flow and volume are products with it: one
+ *  division for both. */
+static inline double flc_meter_volume_per_pulse(const flc_meter *meter, double st, double k_fall)
+{
+    return k_fall / (st * meter->k_per_st);
+}
 
 /* How far an evaluation came. */
 typedef enum flc_stage {

@@ -5,9 +5,6 @@
 #include "similarity_core.h"
 #include <float.h>
 
-#define F_MAX 1e6
-#define PULSES_MAX 9007199254740992.0 /* 2^53 */
-
 void flc_reading_init(flc_reading *reading)
 {
     const double nothing = flc_nan();
@@ -31,7 +28,7 @@ void flc_result_init(flc_result *result)
 
 static flc_status check_whole(double pulses, flc_error *error)
 {
-    flc_status status = flc_check_range(error, "pulses", -1, pulses, -PULSES_MAX, PULSES_MAX);
+    flc_status status = flc_check_range(error, "pulses", -1, pulses, -FLC_PULSES_MAX, FLC_PULSES_MAX);
     if (status == FLC_OK && (double)(int64_t)pulses != pulses) {
         status = flc_fail(error, FLC_E_NOT_WHOLE, "pulses", -1, pulses, flc_nan(),
                           "give counted pulses, or a frequency in f_hz");
@@ -55,8 +52,8 @@ static flc_status flowing_frequency(const flc_reading *in, double count, flc_tra
      * count as flow all the time. */
     const double slack = 1.001 + 1.0 / count;
     const flc_status status =
-        seconds ? flc_check_range(error, "flowing_s", -1, in->flowing_s, count / F_MAX, in->duration_s * slack)
-                : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz / slack, F_MAX);
+        seconds ? flc_check_range(error, "flowing_s", -1, in->flowing_s, count / FLC_F_MAX, in->duration_s * slack)
+                : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz / slack, FLC_F_MAX);
     if (status == FLC_OK) {
         const double f = seconds ? count / in->flowing_s : in->f_flowing_hz;
         trace->result.f_hz = f > trace->f_mean_hz ? f : trace->f_mean_hz;
@@ -72,7 +69,7 @@ static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *err
         status = flc_fail(error, FLC_E_MISSING, "duration_s", -1, flc_nan(), flc_nan(), "a window needs its length");
     }
     if (status == FLC_OK) {
-        status = flc_check_range(error, "duration_s", -1, in->duration_s, 1e-9, 1e9);
+        status = flc_check_range(error, "duration_s", -1, in->duration_s, FLC_DURATION_LOW_S, FLC_DURATION_HIGH_S);
     }
     if (status != FLC_OK) {
         return status;
@@ -86,13 +83,13 @@ static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *err
         trace->result.flags |= FLC_FLAG_REVERSE;
     }
     trace->f_mean_hz = count / in->duration_s;
-    status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, F_MAX);
+    status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, FLC_F_MAX);
     return status == FLC_OK ? flowing_frequency(in, count, trace, error) : status;
 }
 
 static flc_status frequency(const flc_reading *in, flc_trace *trace, flc_error *error)
 {
-    const flc_status status = flc_check_range(error, "f_hz", -1, in->f_hz, 0.0, F_MAX);
+    const flc_status status = flc_check_range(error, "f_hz", -1, in->f_hz, 0.0, FLC_F_MAX);
     if (status == FLC_OK && in->f_hz == 0.0) {
         trace->result.flags |= FLC_FLAG_NO_FLOW;
     } else if (status == FLC_OK) {
@@ -205,11 +202,16 @@ static void take_curve(const flc_meter *meter, const flc_liquid *liquid, flc_tra
 {
     flc_result *result = &trace->result;
     const double sign = result->flags & FLC_FLAG_REVERSE ? -1.0 : 1.0;
-    result->st = trace->curve.st;
-    result->k_per_m3 = flc_k(trace->curve.st, meter->body.d0_m) * trace->body.b_ratio;
-    result->q_m3s = sign * (result->f_hz / result->k_per_m3);
+    const flc_body_state *body = &trace->body;
+    const double st = trace->curve.st;
+    const double k_fall =
+        flc_body_k_fall(body->strain_housing, body->strain_rotor, body->strain_bore, meter->body.per_open);
+    const double m3_per_pulse = flc_meter_volume_per_pulse(meter, st, k_fall);
+    result->st = st;
+    result->k_per_m3 = st * meter->k_per_st * body->b_ratio;
+    result->q_m3s = sign * (result->f_hz * m3_per_pulse);
     result->re = flc_re(sign * result->q_m3s, result->d_m, result->nu_mm2s);
-    result->v_m3 = trace->reading.pulses / result->k_per_m3; /* NaN without a window */
+    result->v_m3 = trace->reading.pulses * m3_per_pulse; /* NaN without a window */
     const double ctpl = trace->volume.factors.ctpl;
     result->q_base_m3s = result->q_m3s * ctpl;
     result->v_base_m3 = result->v_m3 * ctpl;
@@ -258,7 +260,7 @@ static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, 
     result->d_m = trace->body.d_m;
     result->b_ratio = trace->body.b_ratio;
     result->ro = flc_ro(result->f_hz, result->d_m, result->nu_mm2s);
-    const flc_status status = flc_curve_evaluate(meter->curve, flc_log(result->ro), meter->options.below,
+    const flc_status status = flc_curve_evaluate(meter->curve, flc_log_inside(result->ro), meter->options.below,
                                                  meter->options.above, &trace->curve);
     result->flags |= trace->curve.flags;
     if (status != FLC_OK) {
@@ -290,7 +292,8 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
     }
     status = check_neighbours(&trace->reading, error);
     if (status == FLC_OK) {
-        status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, -200.0, FLC_BODY_T_HIGH);
+        status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC,
+                                 FLC_RECORD_T_HIGH_DEGC);
     }
     if (status == FLC_OK) {
         status = take_liquid(liquid, trace, error);
@@ -316,8 +319,9 @@ static void one_nan(flc_result *result)
 flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
                            flc_trace *trace, flc_error *error)
 {
-    memset(trace, 0, sizeof *trace);
+    /* what a stage has not reached stays unset: reached says how far the trace may be read */
     trace->reading = *reading;
+    trace->reached = FLC_STAGE_INPUT;
     trace->has_flow = 1;
     trace->f_mean_hz = trace->p_used_kpag = trace->f_bound_hz = flc_nan();
     flc_result_init(&trace->result);

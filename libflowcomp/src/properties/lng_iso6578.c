@@ -26,7 +26,7 @@ typedef struct table_place {
 static table_place place_of(double x, double first, double step, size_t lines)
 {
     const double steps = (x - first) / step;
-    size_t line = (size_t)steps;
+    size_t line = (size_t)steps; /* 0 for the hair below the first, too */
     line = line + 2 > lines ? lines - 2 : line;
     return (table_place){line, steps - (double)line};
 }

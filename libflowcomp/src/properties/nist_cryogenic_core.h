@@ -33,14 +33,14 @@ static inline double flc_nist_strain_slope(const flc_nist_expansion_row *row, do
 static inline double flc_nist_strain_difference(const flc_nist_expansion_row *row, double t_k, double t0_k,
                                                 double difference_k)
 {
-    if (t_k < row->t_low_k || t0_k < row->t_low_k) {
-        return flc_nist_strain(row, t_k) - flc_nist_strain(row, t0_k);
-    }
+    int is_cold = (t_k < row->t_low_k) | (t0_k < row->t_low_k);
+    double plain = flc_nist_strain(row, t_k) - flc_nist_strain(row, t0_k);
     double t0_squared = t0_k * t0_k;
     double second = t_k + t0_k;
     double third = t_k * second + t0_squared;
     double fourth = t_k * third + t0_squared * t0_k;
-    return difference_k * (row->b + row->c * second + row->d * third + row->e * fourth);
+    double divided = difference_k * (row->b + row->c * second + row->d * third + row->e * fourth);
+    return is_cold ? plain : divided;
 }
 
 /** Young's modulus at 293 K in GPa, NaN where the alloy has no polynomial. */

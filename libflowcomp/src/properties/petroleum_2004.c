@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "petroleum_2004_core.h"
+#include "petroleum_2004_direct.h"
 #include "bracketed_newton.h"
 #include "method.h"
 #include "error.h"
@@ -170,12 +171,29 @@ static double refined_root(observation o, double low, double high)
     return root_on_piece(&o, low, high);
 }
 
-flc_status flc_petroleum_2004_rho60_from_observed(flc_petroleum_product product, double rho_kgm3, double t_degf,
-                                                  double p_psig, double *rho60_kgm3)
+flc_petroleum_2004_liquid flc_petroleum_2004_liquid_of(flc_petroleum_product product, flc_petroleum_base base)
 {
     const density_limits *limits = &limits_by_group[(int)product.group + 1];
-    double low = limits->low[FLC_PETROLEUM_BASE_60F] - LIMIT_ROUNDING;
-    double high = limits->high[FLC_PETROLEUM_BASE_60F] + LIMIT_ROUNDING;
+    const int is_refined = product.group == FLC_PETROLEUM_REFINED;
+    flc_petroleum_2004_liquid liquid;
+    liquid.row =
+        flc_petroleum_2004_row_of(is_refined ? FLC_PETROLEUM_GASOLINE : product.group, product.alpha60_per_degf);
+    liquid.is_refined = is_refined;
+    liquid.low60 = limits->low[FLC_PETROLEUM_BASE_60F];
+    liquid.high60 = limits->high[FLC_PETROLEUM_BASE_60F];
+    liquid.low = liquid.low60 - LIMIT_ROUNDING;
+    liquid.high = liquid.high60 + LIMIT_ROUNDING;
+    liquid.base_low = limits->low[base];
+    liquid.base_high = limits->high[base];
+    return liquid;
+}
+
+/* The complete procedure: any density, any conditions. */
+static flc_status search_rho60(flc_petroleum_product product, double rho_kgm3, double t_degf, double p_psig,
+                               double *rho60_kgm3)
+{
+    const flc_petroleum_2004_liquid liquid = flc_petroleum_2004_liquid_of(product, FLC_PETROLEUM_BASE_60F);
+    const double low = liquid.low, high = liquid.high;
     observation o = {product, rho_kgm3, t_degf, p_psig};
     double slope;
     *rho60_kgm3 = flc_nan();
@@ -190,6 +208,20 @@ flc_status flc_petroleum_2004_rho60_from_observed(flc_petroleum_product product,
     return FLC_OK;
 }
 
+static flc_status found(double direct, double *rho60_kgm3)
+{
+    *rho60_kgm3 = direct;
+    return FLC_OK;
+}
+
+flc_status flc_petroleum_2004_rho60_from_observed(flc_petroleum_product product, double rho_kgm3, double t_degf,
+                                                  double p_psig, double *rho60_kgm3)
+{
+    const flc_petroleum_2004_liquid liquid = flc_petroleum_2004_liquid_of(product, FLC_PETROLEUM_BASE_60F);
+    const double direct = flc_petroleum_2004_rho60_direct(&liquid, liquid.is_refined, 1, rho_kgm3, t_degf, p_psig);
+    return flc_is_nan(direct) ? search_rho60(product, rho_kgm3, t_degf, p_psig, rho60_kgm3) : found(direct, rho60_kgm3);
+}
+
 flc_status flc_petroleum_2004_rho60_from_base(flc_petroleum_product product, flc_petroleum_base base, double rho_kgm3,
                                               double *rho60_kgm3)
 {
@@ -197,8 +229,10 @@ flc_status flc_petroleum_2004_rho60_from_base(flc_petroleum_product product, flc
         *rho60_kgm3 = rho_kgm3;
         return FLC_OK;
     }
-    double t_degf = base == FLC_PETROLEUM_BASE_15C ? 59.0 : 68.0;
-    return flc_petroleum_2004_rho60_from_observed(product, rho_kgm3, t_degf, 0.0, rho60_kgm3);
+    const double t_degf = flc_petroleum_2004_base_degf(base);
+    const flc_petroleum_2004_liquid liquid = flc_petroleum_2004_liquid_of(product, base);
+    const double direct = flc_petroleum_2004_rho60_direct(&liquid, liquid.is_refined, 0, rho_kgm3, t_degf, 0.0);
+    return flc_is_nan(direct) ? search_rho60(product, rho_kgm3, t_degf, 0.0, rho60_kgm3) : found(direct, rho60_kgm3);
 }
 
 /* --- the methods -------------------------------------------------------------------------------------------------- */

@@ -77,6 +77,37 @@ static inline double flc_d341_w(flc_d341_form form, double nu)
 }
 
 /* nu + addition(nu) = x, with x = z - 0.7. */
+
+/** What the addition of the body form is at x, to 3e-5 from x = 0.36 up; a fit of a fourth root, its argument held at
+ *  4.5, where nothing is left. */
+static inline double flc_d341_body_guess(double x)
+{
+    double held = x < 4.5 ? x : 4.5;
+    double h2 = held * held;
+    double root = (0.8315629986672118 - 0.6982861500543462 * held) +
+                  h2 * ((0.4391664307662329 - 0.2595710634415645 * held) +
+                        h2 * (0.09126899664213686 - 0.01275382708443113 * held));
+    root = root > 0.0 ? root : 0.0;
+    double square = root * root;
+    return square * square;
+}
+
+/** One step of Newton towards nu. The exponential is held above e^-247, where it is far below the last bit. */
+static inline double flc_d341_body_step(double x, double nu)
+{
+    double held = nu < 20.0 ? nu : 20.0;
+    double value = flc_exp_inside(-1.47 - 1.84 * held - 0.51 * held * held);
+    return nu - ((nu - x) + value) / (1.0 - (1.84 + 1.02 * held) * value);
+}
+
+/** Viscosity of the body form, to the last bits from the lowest viscosity up: the guess is 3e-5 off, the first step
+ *  3e-10, the second 1e-19. x below 0.36 has none and gives a number below the range. */
+static inline double flc_d341_nu_body(double x)
+{
+    double nu = flc_d341_body_step(x, flc_d341_body_step(x, x - flc_d341_body_guess(x)));
+    return x < 0.36 ? x - FLC_D341_LARGEST_ADDITION : nu;
+}
+
 typedef struct flc_d341_inverse {
     flc_d341_form form;
     double x;
@@ -90,25 +121,38 @@ static inline double flc_d341_inverse_excess(const void *problem, double nu, dou
     return (nu - inverse->x) + addition.value;
 }
 
+/** Viscosity of the full form, whose Z is nearly flat at its low end: a bracketed search. */
+static inline double flc_d341_nu_full(double x)
+{
+    if (x > FLC_D341_NU_THICK) {
+        return x;
+    }
+    double low = x - FLC_D341_LARGEST_ADDITION;
+    double lowest = flc_d341_nu_low(FLC_D341_FULL) * (1.0 - 1e-6);
+    low = low > lowest ? low : lowest;
+    flc_d341_inverse inverse = {FLC_D341_FULL, x};
+    return x <= low ? low : flc_bracketed_newton(flc_d341_inverse_excess, &inverse, low, x, x);
+}
+
 /** Viscosity in mm2/s of a Z, exact inverse of flc_d341_z. Below the range of the form a number that is not inside. */
 static inline double flc_d341_nu_from_z(flc_d341_form form, double z)
 {
     double x = z - 0.7;
-    if (form == FLC_D341_SIMPLE || x > FLC_D341_NU_THICK) {
-        return x;
-    }
-    double low = x - FLC_D341_LARGEST_ADDITION;
-    double lowest = flc_d341_nu_low(form) * (1.0 - 1e-6);
-    low = low > lowest ? low : lowest;
-    flc_d341_inverse inverse = {form, x};
-    return x <= low ? low : flc_bracketed_newton(flc_d341_inverse_excess, &inverse, low, x, x);
+    return form == FLC_D341_SIMPLE ? x : form == FLC_D341_BODY ? flc_d341_nu_body(x) : flc_d341_nu_full(x);
 }
 
-/** Viscosity in mm2/s of a W. W beyond what any viscosity has is held at a value whose viscosity is not inside. */
+/** Z of a W. W beyond what any viscosity has is held at a value whose viscosity is not inside. */
+static inline double flc_d341_z_of_w(double w)
+{
+    double held = w > 1.0 ? 1.0 : w;
+    held = w < -4.0 ? -4.0 : held;
+    return flc_exp10_inside(flc_exp10_inside(held));
+}
+
+/** Viscosity in mm2/s of a W. */
 static inline double flc_d341_nu_from_w(flc_d341_form form, double w)
 {
-    double held = w > 1.0 ? 1.0 : w < -4.0 ? -4.0 : w;
-    return flc_d341_nu_from_z(form, flc_exp10(flc_exp10(held)));
+    return flc_d341_nu_from_z(form, flc_d341_z_of_w(w));
 }
 
 /* A line W = w1 - b log10(T / t1_k). It goes through a point instead of being kept as A and B, because A - B log10 T is
@@ -140,10 +184,16 @@ static inline double flc_d341_line_a(const flc_d341_line *line)
     return line->w1 + line->b * flc_log10(line->t1_k);
 }
 
+/** W at a temperature above absolute zero of a line through w1 at t1_k with slope b. */
+static inline double flc_d341_w_at(double t1_k, double w1, double b, double t_degc)
+{
+    return w1 - b * flc_log10_inside((t_degc + FLC_D341_KELVIN) / t1_k);
+}
+
 /** W of the line at a temperature. */
 static inline double flc_d341_line_w(const flc_d341_line *line, double t_degc)
 {
-    return line->w1 - line->b * flc_log10((t_degc + FLC_D341_KELVIN) / line->t1_k);
+    return flc_d341_w_at(line->t1_k, line->w1, line->b, t_degc);
 }
 
 /** Viscosity of the line at a temperature, mm2/s. */
