@@ -55,7 +55,9 @@ static void test_knots_and_ends_are_met_exactly(void **state)
     const double c[] = {
         1.0, (1.1 - 1.0) / h, 0.0, 0.0, 1.1, (1.05 - 1.1) / h, 0.0, 0.0, 1.05, (1.2 - 1.05) / (x[3] - x[2]), 0.0, 0.0};
     flc_curve *curve = NULL;
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN, 4, x, st, c, &curve, NULL), FLC_OK);
+    assert_int_equal(
+        flc_curve_new(invented_reference(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN), 4, x, st, c, &curve, NULL),
+        FLC_OK);
     for (size_t i = 0; i < 4; i++) {
         const flc_curve_value v = value_at(curve, (double)(1 << i), FLC_BEYOND_REFUSE);
         flc_check_same_bits(v.ln_ro, x[i]);
@@ -165,7 +167,8 @@ static void expect_curve(const made_of *of, size_t knots, flc_status status, con
     flc_curve *curve = (flc_curve *)(void *)&status;
     flc_error error;
     memset(&error, 0xFF, sizeof error);
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, knots, of->x, of->st, of->c, &curve, &error),
+    assert_int_equal(flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), knots, of->x, of->st, of->c,
+                                   &curve, &error),
                      status);
     assert_int_equal(error.status, status);
     assert_string_equal(error.argument, argument);
@@ -237,14 +240,15 @@ static void test_null_and_choices_of_a_curve(void **state)
         {0, 0, of.x, of.st, none, FLC_E_NULL, "coefficients"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        assert_int_equal(flc_curve_new((flc_curve_convention)cases[i].convention,
-                                       (flc_body_treatment)cases[i].treatment, 3, cases[i].x, cases[i].st, cases[i].c,
-                                       &curve, &error),
+        assert_int_equal(flc_curve_new(invented_reference((flc_curve_convention)cases[i].convention,
+                                                          (flc_body_treatment)cases[i].treatment),
+                                       3, cases[i].x, cases[i].st, cases[i].c, &curve, &error),
                          cases[i].status);
         assert_string_equal(error.argument, cases[i].argument);
         assert_null(curve);
     }
-    assert_int_equal(flc_curve_new(raw, FLC_BODY_AS_RUN, 3, of.x, of.st, of.c, NULL, &error), FLC_E_NULL);
+    assert_int_equal(flc_curve_new(invented_reference(raw, FLC_BODY_AS_RUN), 3, of.x, of.st, of.c, NULL, &error),
+                     FLC_E_NULL);
     assert_string_equal(error.argument, "curve");
     flc_curve_free(NULL);
 }
@@ -255,7 +259,8 @@ static flc_status make_cubic(double width, double c0, double c1, double c2, doub
     const double x[] = {0.0, width}, c[] = {c0, c1, c2, c3};
     const double st[] = {c0, c0 + width * (c1 + width * (c2 + width * c3))};
     flc_curve *curve;
-    const flc_status status = flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 2, x, st, c, &curve, NULL);
+    const flc_status status =
+        flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), 2, x, st, c, &curve, NULL);
     flc_curve_free(curve);
     return status;
 }
@@ -293,8 +298,8 @@ static void test_every_allocation_may_fail(void **state)
         flc_curve *curve;
         flc_error error;
         flc_test_fail_allocation(n);
-        const flc_status status =
-            flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 3, of.x, of.st, of.c, &curve, &error);
+        const flc_status status = flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), 3, of.x, of.st,
+                                                of.c, &curve, &error);
         const int failed = flc_test_allocation_failed();
         flc_test_fail_allocation(0);
         if (!failed) {
@@ -311,8 +316,9 @@ static void test_every_allocation_may_fail(void **state)
     bad.c[1] = 4.0;
     bad.c[2] = -1.95;
     flc_curve *curve;
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 3, bad.x, bad.st, bad.c, &curve, NULL),
-                     FLC_E_NOT_MONOTONIC);
+    assert_int_equal(
+        flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), 3, bad.x, bad.st, bad.c, &curve, NULL),
+        FLC_E_NOT_MONOTONIC);
     assert_int_equal(flc_test_live_blocks(), before);
 }
 
@@ -325,8 +331,10 @@ static void test_copy_gives_what_was_given(void **state)
     double x[INVENTED_KNOTS], st[INVENTED_KNOTS], c[4 * (INVENTED_KNOTS - 1)], given[4 * (INVENTED_KNOTS - 1)];
     invented_coefficients(given);
     assert_int_equal(flc_curve_knots(curve), INVENTED_KNOTS);
-    assert_int_equal(flc_curve_declared_convention(curve), FLC_CONVENTION_RAW);
-    assert_int_equal(flc_curve_declared_treatment(curve), FLC_BODY_AS_RUN);
+    const flc_curve_reference reference = flc_curve_reference_of(curve);
+    assert_int_equal(reference.convention, FLC_CONVENTION_RAW);
+    assert_int_equal(reference.treatment, FLC_BODY_AS_RUN);
+    flc_check_same_bits(reference.d0_m, INVENTED_D0_M);
     assert_int_equal(flc_curve_copy(curve, x, st, c), FLC_OK);
     assert_memory_equal(x, invented_ln_ro, sizeof x);
     assert_memory_equal(st, invented_st, sizeof st);
@@ -345,34 +353,37 @@ static uint64_t big_endian(const uint8_t *bytes)
     return number;
 }
 
-/* Text with its length, three whole numbers, then per segment x and four coefficients, then the last knot. */
+/* Text with its length, two choices, D0, T0 and P0, the count, then per segment x and four coefficients, then the
+ * last knot. */
 static void test_canonical_bytes_read_back(void **state)
 {
     (void)state;
     const made_of of = good_curve();
     flc_curve *curve;
-    assert_int_equal(
-        flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED, 3, of.x, of.st, of.c, &curve, NULL),
-        FLC_OK);
+    assert_int_equal(flc_curve_new(invented_reference(FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED), 3, of.x,
+                                   of.st, of.c, &curve, NULL),
+                     FLC_OK);
     uint8_t bytes[512];
     size_t needed = 0;
     assert_int_equal(flc_curve_canonical(curve, NULL, 0, &needed), FLC_E_BUFFER);
-    assert_int_equal(needed, 8 + 16 + 3 * 8 + 2 * 5 * 8 + 2 * 8);
+    assert_int_equal(needed, 8 + 16 + 6 * 8 + 2 * 5 * 8 + 2 * 8);
     memset(bytes, 0x5A, sizeof bytes);
     assert_int_equal(flc_curve_canonical(curve, bytes, needed - 1, &needed), FLC_E_BUFFER);
     assert_int_equal(bytes[needed - 1], 0x5A);
     assert_int_equal(flc_curve_canonical(curve, bytes, needed, &needed), FLC_OK);
     assert_int_equal(bytes[needed], 0x5A);
-    const uint64_t heads[] = {FLC_CONVENTION_NORMALISED, FLC_BODY_ALREADY_CORRECTED, 3};
+    const uint64_t heads[] = {FLC_CONVENTION_NORMALISED,        FLC_BODY_ALREADY_CORRECTED,
+                              flc_check_bits(INVENTED_D0_M),    flc_check_bits(INVENTED_T0_DEGC),
+                              flc_check_bits(INVENTED_P0_KPAG), 3};
     const double body[] = {of.x[0], of.c[0], of.c[1], of.c[2], of.c[3], of.x[1],
                            of.c[4], of.c[5], of.c[6], of.c[7], of.x[2], of.st[2]};
     assert_int_equal(big_endian(bytes), 16);
     assert_memory_equal(bytes + 8, "flowcomp-curve-1", 16);
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < 6; i++) {
         assert_int_equal(big_endian(bytes + 24 + 8 * i), heads[i]);
     }
     for (size_t i = 0; i < 12; i++) {
-        assert_int_equal(big_endian(bytes + 48 + 8 * i), flc_check_bits(body[i]));
+        assert_int_equal(big_endian(bytes + 72 + 8 * i), flc_check_bits(body[i]));
     }
     assert_int_equal(flc_curve_canonical(NULL, bytes, 8, &needed), FLC_E_NULL);
     assert_int_equal(flc_curve_canonical(curve, NULL, 8, &needed), FLC_E_NULL);

@@ -322,15 +322,21 @@ static void make_objects(call_log *out)
     flc_error error;
     flc_curve *curve;
     put_status(out, flc_curve_copy(with.curve, x, st, c), NULL);
-    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &curve, &error),
+    put_status(out,
+               flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), INVENTED_KNOTS, x, st, c, &curve,
+                             &error),
                &error);
     put_status(out, flc_curve_canonical(curve, bytes, sizeof bytes, &needed), NULL);
     put(out, bytes, needed);
     flc_curve *none;
-    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, SIZE_MAX, x, st, c, &none, &error), &error);
+    put_status(
+        out, flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), SIZE_MAX, x, st, c, &none, &error),
+        &error);
     c[1] = 1e99;
-    put_status(out, flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, x, st, c, &none, &error),
-               &error);
+    put_status(
+        out,
+        flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), INVENTED_KNOTS, x, st, c, &none, &error),
+        &error);
     flc_meter_options options = invented_options();
     flc_body_options body = invented_body();
     flc_meter *meter;

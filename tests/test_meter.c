@@ -37,7 +37,8 @@ static void test_worked_example(void **state)
     flc_curve *curve = NULL;
     flc_meter *meter = NULL;
     flc_liquid *liquid = measured_liquid();
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, 2, x, st, c, &curve, NULL), FLC_OK);
+    assert_int_equal(flc_curve_new(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN), 2, x, st, c, &curve, NULL),
+                     FLC_OK);
     assert_int_equal(flc_meter_new(&options, &body, curve, &meter, NULL), FLC_OK);
     flc_curve_free(curve); /* the meter has its own */
     flc_reading reading = frequency_reading(264.172, 1.2, 20.0);

@@ -58,8 +58,8 @@ static const refusal meter_refusals[] = {
     {"invented", "in\xF4\x90\x80\x80vented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xf4"}, /* past 10FFFF */
     {"invented", "in\xE2\x82vented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xe2"},         /* cut */
     {"{", "\xEF\xBB\xBF{", FLC_E_SYNTAX, LINE(1), "expected"}, /* byte order mark */
-    {"\"version\": 1\n}", "\"version\": 1\n} x", FLC_E_SYNTAX, LINE(93), "end of file expected"},
-    {"\"version\": 1\n}", "\"version\": 1\n}{}", FLC_E_SYNTAX, LINE(93), "end of file expected"},
+    {"\"version\": 1\n}", "\"version\": 1\n} x", FLC_E_SYNTAX, LINE(96), "end of file expected"},
+    {"\"version\": 1\n}", "\"version\": 1\n}{}", FLC_E_SYNTAX, LINE(96), "end of file expected"},
     /* keys twice */
     {"\"above\"", "\"above\": \"refuse\", \"above\"", FLC_E_SCHEMA, LINE(2), "duplicate object key"},
     {"\"bore_m\"", "\"bore_m\": 0.1, \"\\u0062ore_m\"", FLC_E_SCHEMA, LINE(7), "duplicate object key"},
@@ -119,7 +119,7 @@ static const refusal meter_refusals[] = {
     {"\"cutoff_hz\": 0.1", "\"cutoff_hz\": -0.1", FLC_E_BELOW, "cutoff_hz", -1, "limit 0"},
     {"\"extend_slope\"", "null", FLC_E_CHOICE, "above", -1, "choices"},
     /* the hash */
-    {"0.016666666666666666", "0.016666666666666669", FLC_E_HASH, "sha256", -1, "damaged or edited"},
+    {"0.016666666666666666", "0.016666666666666669", FLC_E_CONFLICT, "body.bore_m", -1, "made for another body"},
     {"\"name\": \"invented", "\"name\": \"Invented", FLC_E_HASH, "sha256", -1, "damaged or edited"},
     {"\"from memory\"", "\"published\"", FLC_E_HASH, "sha256", -1, "damaged or edited"},
     {"\"extend_slope\"", "\"hold_end\"", FLC_E_HASH, "sha256", -1, "damaged or edited"},
@@ -181,7 +181,7 @@ static void the_first_refusal_wins(void **state)
 {
     (void)state;
     static const refusal steps[] = {
-        {"\n}\n", "\n}\n!", FLC_E_SYNTAX, LINE(94), ""},
+        {"\n}\n", "\n}\n!", FLC_E_SYNTAX, LINE(97), ""},
         {"\"wall_m\"", "\"wall_m\": 1e-400, \"wall\"", FLC_E_NUMBER, "body.wall_m", -1, ""},
         {"\"version\": 1", "\"version\": 3", FLC_E_VERSION, "version", -1, ""},
         {"\"name\"", "\"title\"", FLC_E_SCHEMA, "title", -1, ""},

@@ -100,7 +100,7 @@ static size_t numbers(const table *t, const char *name, double list[POINTS_MAX])
 
 /* ---- a meter and a liquid from a row ---- */
 
-static flc_curve *curve_named(const char *name)
+static flc_curve *curve_named(const char *name, const flc_body_options *body)
 {
     double x[KNOTS_MAX], st[KNOTS_MAX], c[4 * KNOTS_MAX];
     size_t knots = 0;
@@ -119,7 +119,8 @@ static flc_curve *curve_named(const char *name)
     }
     flc_curve *curve = NULL;
     flc_error error;
-    if (flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, knots, x, st, c, &curve, &error) != FLC_OK) {
+    if (flc_curve_new(flc_curve_reference_for(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, body), knots, x, st, c, &curve,
+                      &error) != FLC_OK) {
         fail_msg("curve %s: %s", name, error.message);
     }
     return curve;
@@ -166,7 +167,7 @@ static flc_meter *meter_of(const table *t)
     assert_int_equal(flc_curve_beyond_from_name(text(t, "below"), &options.below), FLC_OK);
     assert_int_equal(flc_curve_beyond_from_name(text(t, "above"), &options.above), FLC_OK);
     const flc_body_options body = body_of(t);
-    flc_curve *curve = curve_named(text(t, "curve"));
+    flc_curve *curve = curve_named(text(t, "curve"), &body);
     flc_meter *meter = NULL;
     flc_error error;
     if (flc_meter_new(&options, &body, curve, &meter, &error) != FLC_OK) {

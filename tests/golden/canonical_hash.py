@@ -59,7 +59,8 @@ def body(b: dict) -> bytes:
 
 def curve(c: dict) -> bytes:
     x, st, coefficients = c["ln_ro"], c["st"], c["coefficients"]
-    out = text("flowcomp-curve-1") + word(c["convention"], CONVENTION) + word(c["treatment"], TREATMENT) + whole(len(x))
+    out = text("flowcomp-curve-1") + word(c["convention"], CONVENTION) + word(c["treatment"], TREATMENT)
+    out += number(c["d0_m"]) + number(c["t0_degc"]) + number(c["p0_kpag"]) + whole(len(x))
     for i in range(len(x) - 1):
         out += number(x[i]) + b"".join(number(v) for v in coefficients[4 * i:4 * i + 4])
     return out + number(x[-1]) + number(st[-1])

@@ -124,7 +124,8 @@ def test_a_curve_of_one_k_fails(meter: str, tmp_path: Path) -> None:
     k = float(np.mean([float(row[3]) for row in certificate]))
     st = np.pi / 4 * k * fitted.body.bore_m**3
     ends = [fitted.curve.ln_ro[0], fitted.curve.ln_ro[-1]]
-    flat = fc.Curve.from_knots(convention="raw", treatment="as_run", ln_ro=ends, st=[st, st],
+    flat = fc.Curve.from_knots(convention="raw", treatment="as_run", d0_m=fitted.body.bore_m,
+                               t0_degc=fitted.body.t0_degc, p0_kpag=fitted.body.p0_kpag, ln_ro=ends, st=[st, st],
                                coefficients=[[st, 0.0, 0.0, 0.0]])
     fc.Meter(meter, fitted.body, flat).save(tmp_path / "flat.json")
     found = done(meter, restate(meter, tmp_path / "out", meter=tmp_path / "flat.json"))

@@ -105,7 +105,7 @@ def test_bodies_that_are_none(changed: dict[str, object], error: str, argument: 
 
 # --- curve ------------------------------------------------------------------------------------------------------------
 
-CURVE = {"convention": "dimensionless", "treatment": "already_corrected", "ln_ro": [9.0, 10.5, 12.0],
+CURVE = {"convention": "dimensionless", "treatment": "already_corrected", "d0_m": 0.05, "t0_degc": 20.0, "ln_ro": [9.0, 10.5, 12.0],
          "st": [2.5, 2.53, 2.56], "coefficients": [[2.5, 0.02, 0.0, 0.0], [2.53, 0.02, 0.0, 0.0]]}
 
 
@@ -115,8 +115,8 @@ def test_curve_gives_back_what_it_was_made_from() -> None:
     assert curve.ln_ro.tolist() == CURVE["ln_ro"] and curve.st.tolist() == CURVE["st"]
     assert curve.coefficients.tolist() == CURVE["coefficients"]
     assert close(curve.ro_low, math.exp(9.0)) and close(curve.ro_high, math.exp(12.0))
-    again = fc.Curve.from_knots(convention=curve.convention, treatment=curve.treatment, ln_ro=curve.ln_ro, st=curve.st,
-                                coefficients=curve.coefficients)
+    again = fc.Curve.from_knots(convention=curve.convention, treatment=curve.treatment, d0_m=curve.d0_m, t0_degc=curve.t0_degc,
+                                p0_kpag=curve.p0_kpag, ln_ro=curve.ln_ro, st=curve.st, coefficients=curve.coefficients)
     assert again == curve and hash(again) == hash(curve) and again != 1
     assert repr(curve).startswith("Curve(3 knots, Ro 8103.08 to 162755, St 2.5 to 2.56; certificate dimensionless")
 

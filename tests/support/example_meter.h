@@ -36,15 +36,29 @@ static inline void invented_coefficients(double c[4 * (INVENTED_KNOTS - 1)])
     }
 }
 
-static inline flc_curve *invented_curve(void)
+#define INVENTED_D0_M 0.0254
+#define INVENTED_T0_DEGC 20.0
+#define INVENTED_P0_KPAG 100.0
+
+/* Reference of the invented body, with any convention and treatment. */
+static inline flc_curve_reference invented_reference(flc_curve_convention convention, flc_body_treatment treatment)
+{
+    const flc_curve_reference reference = {convention, treatment, INVENTED_D0_M, INVENTED_T0_DEGC, INVENTED_P0_KPAG};
+    return reference;
+}
+
+static inline flc_curve *invented_curve_on(flc_curve_reference reference)
 {
     double c[4 * (INVENTED_KNOTS - 1)];
     invented_coefficients(c);
     flc_curve *curve = NULL;
-    assert_int_equal(flc_curve_new(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, INVENTED_KNOTS, invented_ln_ro, invented_st, c,
-                                   &curve, NULL),
-                     FLC_OK);
+    assert_int_equal(flc_curve_new(reference, INVENTED_KNOTS, invented_ln_ro, invented_st, c, &curve, NULL), FLC_OK);
     return curve;
+}
+
+static inline flc_curve *invented_curve(void)
+{
+    return invented_curve_on(invented_reference(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN));
 }
 
 /* ---- body and meter ---- */
@@ -61,9 +75,9 @@ static inline flc_body_options invented_body(void)
 {
     flc_body_options body;
     flc_body_options_init(&body);
-    body.bore_m = 0.0254;
-    body.t0_degc = 20.0;
-    body.p0_kpag = 100.0;
+    body.bore_m = INVENTED_D0_M;
+    body.t0_degc = INVENTED_T0_DEGC;
+    body.p0_kpag = INVENTED_P0_KPAG;
     body.housing = invented_metal(15.9e-6);
     body.rotor = invented_metal(10.4e-6);
     body.area_blocked = 0.22;
@@ -83,7 +97,7 @@ static inline flc_meter_options invented_options(void)
 
 static inline flc_meter *invented_meter_of(const flc_meter_options *options, const flc_body_options *body)
 {
-    flc_curve *curve = invented_curve();
+    flc_curve *curve = invented_curve_on(flc_curve_reference_for(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, body));
     flc_meter *meter = NULL;
     flc_error error;
     if (flc_meter_new(options, body, curve, &meter, &error) != FLC_OK) {

@@ -10,7 +10,7 @@
 #define EXAMPLE_NAME "invented example"
 
 /* St on straight lines between knots, with figures that no short decimal holds. */
-static inline flc_curve *example_curve(size_t knots)
+static inline flc_curve *example_curve(const flc_body_options *body, size_t knots)
 {
     double ln_ro[64], st[64], coefficients[4 * 63] = {0};
     assert_true(knots >= 2 && knots <= 64);
@@ -24,9 +24,9 @@ static inline flc_curve *example_curve(size_t knots)
         coefficients[4 * i + 2] = -0.0;
     }
     flc_curve *curve = NULL;
-    assert_int_equal(
-        flc_curve_new(FLC_CONVENTION_NORMALISED, FLC_BODY_AS_RUN, knots, ln_ro, st, coefficients, &curve, NULL),
-        FLC_OK);
+    assert_int_equal(flc_curve_new(flc_curve_reference_for(FLC_CONVENTION_NORMALISED, FLC_BODY_AS_RUN, body), knots,
+                                   ln_ro, st, coefficients, &curve, NULL),
+                     FLC_OK);
     return curve;
 }
 
@@ -53,7 +53,7 @@ static inline flc_meter *example_meter_of(const flc_body_options *body, size_t k
     options.name = EXAMPLE_NAME;
     options.above = FLC_BEYOND_EXTEND_SLOPE;
     options.cutoff_hz = 0.1;
-    flc_curve *curve = example_curve(knots);
+    flc_curve *curve = example_curve(body, knots);
     flc_meter *meter = NULL;
     flc_error error;
     if (flc_meter_new(&options, body, curve, &meter, &error) != FLC_OK) {

@@ -16,8 +16,8 @@ FLC_BEGIN_DECLS
 /* What the numbers on the certificate mean. There is no default: the three differ by more than any meter's error. */
 typedef enum flc_curve_convention {
     FLC_CONVENTION_DIMENSIONLESS = 0, /* St = (pi/4) K D^3 and Ro = f D^2/nu, both pure numbers */
-    FLC_CONVENTION_NORMALISED = 1,    /* "Strouhal" K (D/D0)^3 in pulses per volume, "Roshko" (f/nu)(D/D0)^2 in Hz/cSt */
-    FLC_CONVENTION_RAW = 2            /* K in pulses per volume against f/nu in Hz/cSt */
+    FLC_CONVENTION_NORMALISED = 1, /* "Strouhal" K (D/D0)^3 in pulses per volume, "Roshko" (f/nu)(D/D0)^2 in Hz/cSt */
+    FLC_CONVENTION_RAW = 2         /* K in pulses per volume against f/nu in Hz/cSt */
 } flc_curve_convention;
 
 /** Convention from its word ("dimensionless", "normalised", "raw").
@@ -66,11 +66,28 @@ typedef enum flc_curve_beyond {
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_curve_beyond_from_name(const char *name, flc_curve_beyond *choice);
 
+/* What a curve rests on: how the certificate stated its numbers, and the body that Ro and St were taken to. A curve in
+ * a meter of another bore or another reference temperature would be wrong by per cent, so flc_meter_new compares. */
+typedef struct flc_curve_reference {
+    flc_curve_convention convention;
+    flc_body_treatment treatment;
+    double d0_m;    /* bore D0 at t0 and p0, m, 0.001 to 2 */
+    double t0_degc; /* reference temperature, °C, -273.15 to 600 */
+    double p0_kpag; /* reference pressure, kPa gauge, 0 to 100 000 */
+} flc_curve_reference;
+
+/** Reference of a curve that belongs to a body: D0, T0 and P0 are the body's.
+ *  @param convention  how the certificate stated its numbers
+ *  @param treatment   whether the body's growth was in them
+ *  @param body        never NULL
+ *  @since 0.1 */
+FLC_API flc_curve_reference flc_curve_reference_for(flc_curve_convention convention, flc_body_treatment treatment,
+                                                    const flc_body_options *body);
+
 typedef struct flc_curve flc_curve; /* immutable; a const pointer serves any number of threads */
 
 /** Make a curve from knots and coefficients in the library's own coordinates.
- *  @param convention  how the certificate stated its numbers (kept, and shown by explain)
- *  @param treatment   likewise
+ *  @param reference   what the curve rests on (kept, shown by explain, compared by flc_meter_new)
  *  @param knots       2 to 4096
  *  @param ln_ro       knots values, -50 to 50, rising by at least 1e-9 each
  *  @param st          knots values: St at each knot, 1e-12 to 1e12
@@ -79,12 +96,12 @@ typedef struct flc_curve flc_curve; /* immutable; a const pointer serves any num
  *  @param[out] curve  new handle, to be freed by flc_curve_free; NULL on failure
  *  @param[out] error  detail, or NULL
  *  @return FLC_OK; FLC_E_NULL, FLC_E_CHOICE, FLC_E_COUNT, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW, FLC_E_ABOVE,
- *          FLC_E_ORDER, FLC_E_DOMAIN (segments do not join within 1e-9, or St is not positive inside), FLC_E_NOT_MONOTONIC (d ln St/
- *          d ln Ro reaches 1 somewhere: flow would not rise with frequency), FLC_E_MEMORY
+ *          FLC_E_ORDER, FLC_E_DOMAIN (segments do not join within 1e-9, or St is not positive inside),
+ *          FLC_E_NOT_MONOTONIC (d ln St/d ln Ro reaches 1 somewhere: flow would not rise with frequency),
+ *          FLC_E_MEMORY
  *  @since 0.1 */
-FLC_API FLC_STATUS flc_curve_new(flc_curve_convention convention, flc_body_treatment treatment, size_t knots,
-                                 const double *ln_ro, const double *st, const double *coefficients, flc_curve **curve,
-                                 flc_error *error);
+FLC_API FLC_STATUS flc_curve_new(flc_curve_reference reference, size_t knots, const double *ln_ro, const double *st,
+                                 const double *coefficients, flc_curve **curve, flc_error *error);
 
 /** Free a curve; NULL is allowed.
  *  @since 0.1 */
@@ -110,11 +127,10 @@ typedef struct flc_curve_value {
 FLC_API FLC_STATUS flc_curve_at(const flc_curve *curve, double ro, flc_curve_beyond below, flc_curve_beyond above,
                                 flc_curve_value *value);
 
-/** Facts of a curve: number of knots, declared convention and treatment, ends in Ro.
+/** Facts of a curve: number of knots, reference, ends in Ro.
  *  @since 0.1 */
 FLC_API size_t flc_curve_knots(const flc_curve *curve);
-FLC_API flc_curve_convention flc_curve_declared_convention(const flc_curve *curve);
-FLC_API flc_body_treatment flc_curve_declared_treatment(const flc_curve *curve);
+FLC_API flc_curve_reference flc_curve_reference_of(const flc_curve *curve);
 FLC_API double flc_curve_ro_low(const flc_curve *curve);
 FLC_API double flc_curve_ro_high(const flc_curve *curve);
 

@@ -32,14 +32,14 @@ FLC_API void flc_meter_options_init(flc_meter_options *options);
 
 typedef struct flc_meter flc_meter; /* immutable; a const pointer serves any number of threads */
 
-/** Make a meter. Body and curve are copied.
+/** Make a meter. Body and curve are copied. D0, T0 and P0 of both must be the same (FLC_E_CONFLICT).
  *  @param options  from flc_meter_options_init
  *  @param body     from flc_body_options_init, filled in
  *  @param curve    a curve
  *  @param[out] meter  new handle, to be freed by flc_meter_free; NULL on failure
  *  @param[out] error  names the field, or NULL
  *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE, FLC_E_MISSING, FLC_E_CHOICE, FLC_E_NAN, FLC_E_INFINITE, FLC_E_BELOW,
- *          FLC_E_ABOVE, FLC_E_MEMORY
+ *          FLC_E_ABOVE, FLC_E_CONFLICT, FLC_E_MEMORY
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_meter_new(const flc_meter_options *options, const flc_body_options *body, const flc_curve *curve,
                                  flc_meter **meter, flc_error *error);

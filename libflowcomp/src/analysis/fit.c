@@ -215,7 +215,8 @@ static void flag_averaged(flc_fit_data *data)
     }
 }
 
-static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_data *data, flc_fit *fit, flc_error *error)
+static flc_status draw_interpolation(const flc_fit_options *options, const flc_body_options *body, flc_fit_data *data,
+                                     flc_fit *fit, flc_error *error)
 {
     const size_t knots = data->knot_count;
     double *st = flc_allocate_array(7 * knots, sizeof *st); /* then 4 coefficients and 2 numbers of room per knot */
@@ -232,8 +233,8 @@ static flc_status draw_interpolation(const flc_fit_options *options, flc_fit_dat
     }
     flag_averaged(data);
     flc_interpolate(options->method, fit->knot_x, st, knots, st + 5 * knots, st + knots);
-    const flc_status status =
-        flc_curve_new(options->convention, options->treatment, knots, fit->knot_x, st, st + knots, &fit->curve, error);
+    const flc_curve_reference reference = flc_curve_reference_for(options->convention, options->treatment, body);
+    const flc_status status = flc_curve_new(reference, knots, fit->knot_x, st, st + knots, &fit->curve, error);
     flc_release(st);
     return status;
 }
@@ -248,14 +249,15 @@ static void flag_down(flc_fit_data *data)
     }
 }
 
-static flc_status draw_spline(const flc_fit_options *options, flc_fit_data *data, flc_fit *fit, flc_error *error)
+static flc_status draw_spline(const flc_fit_options *options, const flc_body_options *body, flc_fit_data *data,
+                              flc_fit *fit, flc_error *error)
 {
     flc_status status = flc_fit_spline(options, data, &fit->chosen, &fit->richer, error);
     if (status == FLC_OK) {
         const flc_spline *s = fit->chosen;
+        const flc_curve_reference reference = flc_curve_reference_for(options->convention, options->treatment, body);
         flag_down(data);
-        status = flc_curve_new(options->convention, options->treatment, s->pieces + 1, s->x, s->st, s->c[0],
-                               &fit->curve, error);
+        status = flc_curve_new(reference, s->pieces + 1, s->x, s->st, s->c[0], &fit->curve, error);
     }
     return status;
 }
@@ -270,7 +272,8 @@ static flc_status draw(const flc_fit_options *options, const flc_body_options *b
         status = check_distinct(options, data, error);
     }
     if (status == FLC_OK) {
-        status = interpolates ? draw_interpolation(options, data, fit, error) : draw_spline(options, data, fit, error);
+        status = interpolates ? draw_interpolation(options, body, data, fit, error)
+                              : draw_spline(options, body, data, fit, error);
     }
     if (status == FLC_OK) {
         status = flc_fit_describe(options, body, data, fit);

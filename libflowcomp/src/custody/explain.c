@@ -348,9 +348,9 @@ static void declared(flc_steps *steps, const flc_curve *curve)
     static const char *const conventions[] = {"dimensionless", "normalised", "raw"};
     static const char *const treatments[] = {"as_run", "already_corrected"};
     const flc_step step[] = {
-        {"conv", "convention of the certificate, by number", (double)curve->convention, "1",
-         conventions[curve->convention], "calibration curve", "", "", FLC_USER_GIVEN, 0},
-        {"treat", "body in the certificate, by number", (double)curve->treatment, "1", treatments[curve->treatment],
+        {"conv", "convention of the certificate, by number", (double)curve->reference.convention, "1",
+         conventions[curve->reference.convention], "calibration curve", "", "", FLC_USER_GIVEN, 0},
+        {"treat", "body in the certificate, by number", (double)curve->reference.treatment, "1", treatments[curve->reference.treatment],
          "calibration curve", "", "", FLC_USER_GIVEN, 0},
     };
     flc_steps_add(steps, step[0]);

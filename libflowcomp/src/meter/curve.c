@@ -31,8 +31,10 @@ flc_status flc_curve_beyond_from_name(const char *name, flc_curve_beyond *choice
 #define COEFFICIENT_MAX 1e100 /* so that no square overflows */
 #define JOIN 1e-9             /* segments must meet the next knot this closely, relative */
 
-static flc_status check_choices(flc_curve_convention convention, flc_body_treatment treatment, flc_error *error)
+static flc_status check_reference(const flc_curve_reference *reference, flc_error *error)
 {
+    const flc_curve_convention convention = reference->convention;
+    const flc_body_treatment treatment = reference->treatment;
     if ((int)convention < FLC_CONVENTION_DIMENSIONLESS || convention > FLC_CONVENTION_RAW) {
         return flc_fail(error, FLC_E_CHOICE, "convention", -1, (double)convention, flc_nan(),
                         "dimensionless, normalised or raw");
@@ -41,7 +43,14 @@ static flc_status check_choices(flc_curve_convention convention, flc_body_treatm
         return flc_fail(error, FLC_E_CHOICE, "treatment", -1, (double)treatment, flc_nan(),
                         "as_run or already_corrected");
     }
-    return FLC_OK;
+    flc_status status = flc_check_range(error, "d0_m", -1, reference->d0_m, 0.001, 2.0);
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "t0_degc", -1, reference->t0_degc, -273.15, 600.0);
+    }
+    if (status == FLC_OK) {
+        status = flc_check_range(error, "p0_kpag", -1, reference->p0_kpag, 0.0, 100000.0);
+    }
+    return status;
 }
 
 static flc_status check_knots(size_t knots, const double *ln_ro, const double *st, flc_error *error)
@@ -185,9 +194,15 @@ static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const doub
     fill_parts(curve);
 }
 
-flc_status flc_curve_new(flc_curve_convention convention, flc_body_treatment treatment, size_t knots,
-                         const double *ln_ro, const double *st, const double *coefficients, flc_curve **curve,
-                         flc_error *error)
+flc_curve_reference flc_curve_reference_for(flc_curve_convention convention, flc_body_treatment treatment,
+                                            const flc_body_options *body)
+{
+    const flc_curve_reference reference = {convention, treatment, body->bore_m, body->t0_degc, body->p0_kpag};
+    return reference;
+}
+
+flc_status flc_curve_new(flc_curve_reference reference, size_t knots, const double *ln_ro, const double *st,
+                         const double *coefficients, flc_curve **curve, flc_error *error)
 {
     flc_error_clear(error);
     if (curve == NULL) {
@@ -195,7 +210,7 @@ flc_status flc_curve_new(flc_curve_convention convention, flc_body_treatment tre
     }
     *curve = NULL;
     flc_fp_state fp = flc_fp_enter();
-    flc_status status = check_choices(convention, treatment, error);
+    flc_status status = check_reference(&reference, error);
     if (status == FLC_OK) {
         status = check_curve(knots, ln_ro, st, coefficients, error);
     }
@@ -204,8 +219,7 @@ flc_status flc_curve_new(flc_curve_convention convention, flc_body_treatment tre
         if (made == NULL) {
             status = flc_fail(error, FLC_E_MEMORY, "curve", -1, flc_nan(), flc_nan(), NULL);
         } else {
-            made->convention = convention;
-            made->treatment = treatment;
+            made->reference = reference;
             fill(made, knots, ln_ro, st, coefficients);
             status = check_shape(made, error);
             if (status == FLC_OK) {
@@ -340,14 +354,9 @@ size_t flc_curve_knots(const flc_curve *curve)
     return curve->segments + 1;
 }
 
-flc_curve_convention flc_curve_declared_convention(const flc_curve *curve)
+flc_curve_reference flc_curve_reference_of(const flc_curve *curve)
 {
-    return curve->convention;
-}
-
-flc_body_treatment flc_curve_declared_treatment(const flc_curve *curve)
-{
-    return curve->treatment;
+    return curve->reference;
 }
 
 double flc_curve_ro_low(const flc_curve *curve)
@@ -378,8 +387,11 @@ flc_status flc_curve_copy(const flc_curve *curve, double *ln_ro, double *st, dou
 void flc_curve_put(flc_canonical *out, const flc_curve *curve)
 {
     flc_put_text(out, "flowcomp-curve-1");
-    flc_put_i64(out, curve->convention);
-    flc_put_i64(out, curve->treatment);
+    flc_put_i64(out, curve->reference.convention);
+    flc_put_i64(out, curve->reference.treatment);
+    flc_put_double(out, curve->reference.d0_m);
+    flc_put_double(out, curve->reference.t0_degc);
+    flc_put_double(out, curve->reference.p0_kpag);
     flc_put_u64(out, curve->segments + 1);
     for (size_t i = 0; i < curve->segments; i++) {
         flc_put_double(out, curve->segment[i].x);

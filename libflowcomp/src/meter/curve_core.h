@@ -18,8 +18,7 @@ typedef struct flc_curve_segment {
 #define FLC_CURVE_PARTS 256
 
 struct flc_curve {
-    flc_curve_convention convention;
-    flc_body_treatment treatment;
+    flc_curve_reference reference;
     size_t segments;
     double x_low, x_high;         /* first and last knot, ln Ro */
     double st_high;               /* St at the last knot, as given */

@@ -32,6 +32,25 @@ static flc_status check_options(const flc_meter_options *options, flc_error *err
     return flc_check_range(error, "cutoff_hz", -1, options->cutoff_hz, 0.0, 1e6);
 }
 
+/* St and Ro of the curve were formed with D0 at T0 and P0: another body would read it wrong without a sign of it. */
+static flc_status check_same_body(const flc_curve_reference *curve, const flc_body_options *body, flc_error *error)
+{
+    static const char *const hint =
+        "the curve was made for another body: fit it again, or give the body of its certificate";
+    const struct {
+        const char *name;
+        double of_body, of_curve;
+    } same[] = {{"body.bore_m", body->bore_m, curve->d0_m},
+                {"body.t0_degc", body->t0_degc, curve->t0_degc},
+                {"body.p0_kpag", body->p0_kpag, curve->p0_kpag}};
+    for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+        if (same[i].of_body != same[i].of_curve) {
+            return flc_fail(error, FLC_E_CONFLICT, same[i].name, -1, same[i].of_body, same[i].of_curve, hint);
+        }
+    }
+    return FLC_OK;
+}
+
 static flc_curve *copy_curve(const flc_curve *curve)
 {
     flc_curve *copy = flc_allocate(flc_curve_size(curve->segments));
@@ -76,6 +95,9 @@ flc_status flc_meter_new(const flc_meter_options *options, const flc_body_option
     flc_status status = check_options(options, error);
     if (status == FLC_OK) {
         status = flc_body_check(body, error);
+    }
+    if (status == FLC_OK) {
+        status = check_same_body(&curve->reference, body, error);
     }
     if (status == FLC_OK) {
         *meter = build(options, body, curve);

@@ -7,6 +7,7 @@
 typedef struct curve_part {
     flc_curve_convention convention;
     flc_body_treatment treatment;
+    double d0_m, t0_degc, p0_kpag;
     size_t knots, coefficient_count;
     double *ln_ro, *st, *coefficients;
 } curve_part;
@@ -48,6 +49,9 @@ static const flc_record_object body_object = {sizeof(flc_body_options), body_fie
 static const flc_record_field curve_fields[] = {
     FLC_RECORD_CHOICE_OF(curve_part, convention, &flc_words_convention),
     FLC_RECORD_CHOICE_OF(curve_part, treatment, &flc_words_treatment),
+    FLC_RECORD_NUMBER_OF(curve_part, d0_m),
+    FLC_RECORD_NUMBER_OF(curve_part, t0_degc),
+    FLC_RECORD_NUMBER_OF(curve_part, p0_kpag),
     FLC_RECORD_LIST_OF(curve_part, ln_ro, knots),
     FLC_RECORD_LIST_OF(curve_part, st, knots),
     FLC_RECORD_LIST_OF(curve_part, coefficients, coefficient_count),
@@ -78,8 +82,12 @@ static void prepare(void *values)
 
 static flc_status copy_curve(const flc_curve *curve, curve_part *part)
 {
-    part->convention = flc_curve_declared_convention(curve);
-    part->treatment = flc_curve_declared_treatment(curve);
+    const flc_curve_reference reference = flc_curve_reference_of(curve);
+    part->convention = reference.convention;
+    part->treatment = reference.treatment;
+    part->d0_m = reference.d0_m;
+    part->t0_degc = reference.t0_degc;
+    part->p0_kpag = reference.p0_kpag;
     part->knots = flc_curve_knots(curve);
     part->coefficient_count = 4 * (part->knots - 1);
     part->ln_ro = flc_allocate_array(part->knots, sizeof *part->ln_ro);
@@ -159,8 +167,8 @@ static flc_status make_curve(const curve_part *part, flc_curve **curve, flc_erro
     if (part->knots < 2) {
         return flc_fail(error, FLC_E_COUNT, "curve.ln_ro", -1, (double)part->knots, 2.0, "knots");
     }
-    flc_status status = flc_curve_new(part->convention, part->treatment, part->knots, part->ln_ro, part->st,
-                                      part->coefficients, curve, error);
+    const flc_curve_reference reference = {part->convention, part->treatment, part->d0_m, part->t0_degc, part->p0_kpag};
+    flc_status status = flc_curve_new(reference, part->knots, part->ln_ro, part->st, part->coefficients, curve, error);
     flc_record_prefix(error, "curve.");
     return status;
 }

@@ -28,8 +28,8 @@ class CurveValue:
 class Curve:
     """A calibration curve; immutable. Make it with ``from_knots``, or get it from ``fit_certificate``.
 
-    >>> curve = Curve.from_knots(convention="dimensionless", treatment="already_corrected", ln_ro=[9.0, 12.0],
-    ...                          st=[2.5, 2.56], coefficients=[[2.5, 0.02, 0.0, 0.0]])
+    >>> curve = Curve.from_knots(convention="dimensionless", treatment="already_corrected", d0_m=0.05, t0_degc=20,
+    ...                          ln_ro=[9.0, 12.0], st=[2.5, 2.56], coefficients=[[2.5, 0.02, 0.0, 0.0]])
     >>> round(curve.at(59_874.0).st, 4)
     2.54
     """
@@ -41,13 +41,14 @@ class Curve:
         self._owner = owner  # keeps alive what the curve is part of
 
     @classmethod
-    def from_knots(cls, *, convention: str, treatment: str, ln_ro: Sequence[float], st: Sequence[float],
-                   coefficients: Any) -> Curve:
+    def from_knots(cls, *, convention: str, treatment: str, d0_m: float, t0_degc: float, p0_kpag: float = 0.0,
+                   ln_ro: Sequence[float], st: Sequence[float], coefficients: Any) -> Curve:
         """From n knots: ln Ro, St at each, and n - 1 rows c0 c1 c2 c3 of St(u) = c0 + c1 u + c2 u^2 + c3 u^3, u = ln Ro
         less the knot on the left.
 
         :param convention: what the certificate's numbers meant: "dimensionless", "normalised" or "raw"
         :param treatment: "as_run" or "already_corrected"
+        :param d0_m, t0_degc, p0_kpag: bore, temperature and pressure that Ro and St were taken to: those of the body
         """
         x, y = (np.ascontiguousarray(as_doubles(values, name)).reshape(-1)
                 for name, values in (("ln_ro", ln_ro), ("st", st)))
@@ -55,9 +56,11 @@ class Curve:
         if x.size != y.size or c.size != 4 * max(x.size - 1, 0):
             raise ValueError(f"{x.size} knots need as many values of st (not {y.size}) and "
                              f"{4 * max(x.size - 1, 0)} coefficients (not {c.size})")
-        return cls(_raw.flc_curve_new(choice("convention", convention, _raw.flc_curve_convention_from_name),
-                                      choice("treatment", treatment, _raw.flc_body_treatment_from_name),
-                                      x.size, x, y, c))
+        reference = _raw.flc_curve_reference()
+        reference.convention = choice("convention", convention, _raw.flc_curve_convention_from_name)
+        reference.treatment = choice("treatment", treatment, _raw.flc_body_treatment_from_name)
+        reference.d0_m, reference.t0_degc, reference.p0_kpag = float(d0_m), float(t0_degc), float(p0_kpag)
+        return cls(_raw.flc_curve_new(reference, x.size, x, y, c))
 
     @property
     def knots(self) -> int:
@@ -67,14 +70,29 @@ class Curve:
     @property
     def convention(self) -> str:
         """What the certificate's numbers meant."""
-        number = _raw.flc_curve_declared_convention(self._raw)
+        number = _raw.flc_curve_reference_of(self._raw).convention
         return words_of_enum("FLC_CONVENTION_", _raw.flc_curve_convention_from_name)[number]
 
     @property
     def treatment(self) -> str:
         """Whether the certificate's numbers held the body as it was on the day."""
-        number = _raw.flc_curve_declared_treatment(self._raw)
+        number = _raw.flc_curve_reference_of(self._raw).treatment
         return words_of_enum("FLC_BODY_", _raw.flc_body_treatment_from_name)[number]
+
+    @property
+    def d0_m(self) -> float:
+        """Bore D0 that Ro and St were taken to, m."""
+        return _raw.flc_curve_reference_of(self._raw).d0_m
+
+    @property
+    def t0_degc(self) -> float:
+        """Reference temperature, degC."""
+        return _raw.flc_curve_reference_of(self._raw).t0_degc
+
+    @property
+    def p0_kpag(self) -> float:
+        """Reference pressure, kPa gauge."""
+        return _raw.flc_curve_reference_of(self._raw).p0_kpag
 
     @property
     def ro_low(self) -> float:
