@@ -21,7 +21,7 @@ from typing import Any, Callable
 
 import iapws95_oracle
 from iapws95_oracle import Iapws95
-from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, mp, mpf
+from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, mpf
 
 Inputs = dict[str, Any]
 
