@@ -19,9 +19,7 @@ build=$(cd "$build" && pwd)
 
 cmake --preset release -S "$root" -B "$build/release" >"$build/logs/accuracy_build.log"
 cmake --build "$build/release" --target flowcomp flowcomp_analysis >>"$build/logs/accuracy_build.log"
-make_venv
-"$venv/bin/python" -c 'import mpmath, gmpy2' 2>/dev/null ||
-    "$venv/bin/python" -m pip install --disable-pip-version-check --quiet mpmath gmpy2
+install_exact_numbers
 
 results=(--keep "$build/accuracy.jsonl" --table "$root/tests/accuracy/methods_table.md")
 case " $* " in *" --only"*) results=() ;; esac

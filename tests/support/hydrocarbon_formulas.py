@@ -7,6 +7,7 @@ Written from the formulas and coefficients of the standards, not from the C or i
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from aqueous_oracle import polynomial, root
@@ -218,6 +219,12 @@ class LightEnds2007:
         self._n = arithmetic.number
         self._a = arithmetic
         self._water = self._n("999.016")
+        self._fluids = self._read(arithmetic)
+
+    @staticmethod
+    @functools.cache
+    def _read(arithmetic: Arithmetic) -> list[list[Any]]:
+        return [[arithmetic.number(x) for x in fluid] for fluid in LightEnds2007.FLUIDS]
 
     def _degf(self, t: Any) -> Any:
         return (t + self._n("459.67")) / self._n("1.8")
@@ -232,7 +239,7 @@ class LightEnds2007:
 
     def _ctl60(self, rd60: Any, t_k: Any, held: bool = False) -> Any:
         """held: a liquid above its critical temperature counts as at it."""
-        fluids = [[self._n(x) for x in fluid] for fluid in self.FLUIDS]
+        fluids = self._fluids
         place = max(i for i in range(11) if fluids[i][0] <= rd60)
         one, two = fluids[place], fluids[place + 1]
         d = (rd60 - one[0]) / (two[0] - one[0])
