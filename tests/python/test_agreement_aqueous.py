@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Aromatics, water and sea water against independent implementations of reference equations of state: CoolProp, iapws
 (IAPWS-95, R12-08) and gsw (TEOS-10). The agreement stated is the largest difference seen, rounded up; a library that is
-not installed skips its tests, visibly. For ethanol-water no second implementation was found."""
+not installed skips its tests, visibly. For ethanol-water see test_agreement_general.py."""
 
 from __future__ import annotations
 
