@@ -88,8 +88,8 @@ def oracle_of(name: str) -> Any:
 def study(library: Library, name: str, count: int, seed: int, seconds: float) -> Finding:
     """Draw, recompute, compare. The condition number is only computed where it can matter: error / max(1, condition)
     is never above the error."""
-    family, rng, found, end = oracle_of(name), random.Random(f"{seed} {name}"), Finding(name), time.monotonic() + seconds
-    while found.draws < count and (found.draws < 100 or time.monotonic() < end):
+    family, rng, found, end = oracle_of(name), random.Random(f"{seed} {name}"), Finding(name), time.process_time() + seconds
+    while found.draws < count and (found.draws < 100 or time.process_time() < end):
         inputs = family.draw(name, rng)
         try:
             expected = family.value(name, **inputs)

@@ -134,7 +134,10 @@ class Pressure(Formulas):
         power = (1 + self.n("5.1e-3") * p_mpa) ** z
         if t_k is not None:
             power *= ((t_k - 138) / (t0_k - 138)) ** -s0
-        return mu0_mpas * self.exp(self._height(mu0_mpas) * (power - 1))
+        exponent = self._height(mu0_mpas) * (power - 1)
+        if exponent > 690:  # beyond the range of binary64
+            raise NoValue
+        return mu0_mpas * self.exp(exponent)
 
     def dlnmu_dp_roelands(self, mu0_mpas: Any, alpha_per_gpa: Any, p_mpa: Any) -> Any:
         z = self.z_roelands(mu0_mpas, alpha_per_gpa)

@@ -76,7 +76,7 @@ FLC_API FLC_STATUS flc_s0_roelands(double mu0_mpas, double beta_per_k, double t0
  *  @param t_k            temperature {K} [150, 700] optional
  *  @param t0_k           T0, the temperature of mu0 {K} [150, 700] optional
  *  @param s0             S0 {1} [0, 10] optional
- *  @return mu {mPa s}
+ *  @return mu {mPa s}; FLC_E_DOMAIN where it passes the range of doubles
  *  @source Roelands (1966), as in Stachowiak and Batchelor, Engineering Tribology
  *  @status published; constants 9.67, 5.1e-9 and 138 in one source; no worked number was found
  *  @since 0.1
