@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
     from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
-                          prove)
+                          prove, proving_rounding_1995)
     from .pulse_trains import PulsePair, counter_advance
     from .ticket import (TicketResult, cut_records, evaluate_ticket, line_fill, line_fill_change, rounding_1995,
                          ticket_two_ways)
@@ -47,7 +47,8 @@ _LAZY = {"selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
     "meter_factor": "BodyChange FactorValue MeterFactor VoidCheck body_difference factor_void",
-    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove",
+    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove "
+               "proving_rounding_1995",
     "pulse_trains": "PulsePair counter_advance",
     "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
 }.items():
@@ -75,6 +76,6 @@ __all__ = [
     "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "convert", "convert_pressure",
     "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
     "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
-    "methods", "prove", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
+    "methods", "prove", "proving_rounding_1995", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
     "unit_kinds", "unit_names", "versions",
 ]

@@ -14,6 +14,7 @@ from .cli_check import methods, selfcheck
 from .cli_explain import explain
 from .cli_fit import fit
 from .cli_liquid import liquid
+from .cli_prove import prove
 from .cli_restate import restate
 from .cli_support import EPILOG
 
@@ -21,7 +22,7 @@ app = typer.Typer(name="flowcomp", no_args_is_help=True, add_completion=False, p
                   rich_markup_mode="rich", epilog=EPILOG,
                   help="Calculations for liquid turbine meters: a certificate becomes a curve, a history is restated, "
                   "every step can be shown.")
-for command in (fit, liquid, explain, restate, selfcheck, methods):
+for command in (fit, liquid, explain, restate, prove, selfcheck, methods):
     app.command(epilog=EPILOG)(command)
 
 
