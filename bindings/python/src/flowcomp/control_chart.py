@@ -4,7 +4,8 @@
 Individuals chart: centre and sigma from the baseline (mean, and mean moving range over d2); warning at 2 sigma, action
 at 3 sigma. Drift: the exponentially weighted mean z = L x + (1 - L) z with L = 0.2 leaves 3 sigma sqrt(L/(2 - L)
 [1 - (1 - L)^2i]) (Roberts, Technometrics 1 (1959) 239, from memory); a value counts in it with 3 sigma at most, so that
-one value that stands apart makes no drift. Ten or more for the baseline, 0.2 and 3 are common practice, no source.
+one value that stands apart makes no drift. Ten or more for the baseline, 0.2 and 3 are common practice, no source. Where
+a drift began is estimated by least squares: level at the centre, then a straight line in time.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ ENOUGH = 4  # values without which there is no chart
 
 @dataclass(frozen=True)
 class Drift:
-    """The weighted mean left its limits at one place; the values had been on that side since another."""
+    """The weighted mean left its limits at one place; the line that fits best leaves the centre at another."""
 
     seen_at: int
     since: int
@@ -53,11 +54,12 @@ class Chart:
         return self.centre - sigmas * self.sigma, self.centre + sigmas * self.sigma
 
 
-def chart_of(values: Sequence[float], used: Sequence[bool], least_sigma: float, baseline: int = BASELINE
-             ) -> Chart | None:
+def chart_of(values: Sequence[float], used: Sequence[bool], days: Sequence[float], least_sigma: float,
+             baseline: int = BASELINE) -> Chart | None:
     """The chart, or None where there are too few values.
 
     :param used: whether a value is judged: a proving that was refused is drawn, not judged
+    :param days: time of each value, rising
     :param least_sigma: what the discrimination of the values alone makes of sigma
     """
     found = np.asarray(values, dtype=np.float64)
@@ -71,7 +73,7 @@ def chart_of(values: Sequence[float], used: Sequence[bool], least_sigma: float, 
     action = tuple(place for place in places if away[place] > ACTION * sigma)
     warning = tuple(place for place in places if WARNING * sigma < away[place] <= ACTION * sigma)
     return Chart(found, tuple(places), len(first), centre, sigma, mean, width, action, warning,
-                 drift_of(found, places, centre, mean, width))
+                 drift_of(found, places, np.asarray(days, dtype=np.float64), centre, sigma, mean, width))
 
 
 def limits_of(first: Array, least_sigma: float) -> tuple[float, float]:
@@ -104,13 +106,26 @@ def weighted_mean(values: Array, places: Sequence[int], centre: float, sigma: fl
     return mean, width
 
 
-def drift_of(values: Array, places: Sequence[int], centre: float, mean: Array, width: Array) -> Drift | None:
-    """The first place at which the weighted mean is outside, with the values before it that stood on the same side."""
-    for number, place in enumerate(places):
+def drift_of(values: Array, places: Sequence[int], days: Array, centre: float, sigma: float, mean: Array,
+             width: Array) -> Drift | None:
+    """The first place at which the weighted mean is outside, and where the drift began."""
+    for place in places:
         if abs(mean[place] - centre) > width[place]:
-            side = math.copysign(1.0, mean[place] - centre)
-            since = number
-            while since > 0 and side * (values[places[since - 1]] - centre) > 0:
-                since -= 1
-            return Drift(place, places[since], side > 0)
+            return Drift(place, onset_of(values[list(places)], places, days[list(places)], centre, sigma),
+                         bool(mean[place] > centre))
     return None
+
+
+def onset_of(values: Array, places: Sequence[int], days: Array, centre: float, sigma: float) -> int:
+    """The last place before the best straight line leaves the centre; single values that stand apart count with 3
+    sigma from the median of their neighbours at most."""
+    around = np.array([np.median(values[max(0, n - 1): n + 2]) for n in range(len(values))])
+    held = np.clip(values, around - ACTION * sigma, around + ACTION * sigma) - centre
+    best, onset = math.inf, places[0]
+    for number in range(len(places) - 1):
+        since = np.maximum(days - days[number], 0.0)
+        slope = float(since @ held) / float(since @ since)
+        misfit = float(np.sum((held - slope * since) ** 2))
+        if misfit < best:
+            best, onset = misfit, places[number]
+    return onset

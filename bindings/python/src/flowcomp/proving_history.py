@@ -138,10 +138,6 @@ class History:
         accepted = [entry for entry in self.entries[:before] if entry.accepted]
         return accepted[-1] if accepted else None
 
-    def until(self, place: int) -> History:
-        """What was known when the proving at this place was made."""
-        return chart_history(self.entries[: place + 1], self.factors.baseline if self.factors else BASELINE)
-
     def apart(self) -> list[int]:
         """Places whose factor lies beyond the action limits and whose neighbours do not: single provings."""
         if self.factors is None:
@@ -159,9 +155,9 @@ class History:
 
 def chart_history(entries: Sequence[Entry], baseline: int = BASELINE) -> History:
     """The charts of a history."""
-    used = [entry.accepted for entry in entries]
-    return History(entries, chart_of([entry.mf for entry in entries], used, LEAST_SIGMA_MF, baseline),
-                   chart_of([entry.t_difference_k for entry in entries], used, LEAST_SIGMA_K, baseline))
+    used, days = [entry.accepted for entry in entries], [float(entry.date.toordinal()) for entry in entries]
+    return History(entries, chart_of([entry.mf for entry in entries], used, days, LEAST_SIGMA_MF, baseline),
+                   chart_of([entry.t_difference_k for entry in entries], used, days, LEAST_SIGMA_K, baseline))
 
 
 def sentences(history: History, mended: dict[int, float] | None = None) -> list[str]:
@@ -188,8 +184,8 @@ def sentences(history: History, mended: dict[int, float] | None = None) -> list[
     if chart.drift:
         since, seen = history.entries[chart.drift.since], history.entries[chart.drift.seen_at]
         last = history.entries[chart.used[-1]]
-        found.append(f"The meter factor drifts {'up' if chart.drift.upwards else 'down'} since {since.proving} "
-                     f"({since.date}); the weighted mean left its limits at {seen.proving} ({seen.date}). By "
+        found.append(f"The meter factor drifts {'up' if chart.drift.upwards else 'down'} since about "
+                     f"{since.proving} ({since.date}); the weighted mean left its limits at {seen.proving} ({seen.date}). By "
                      f"{last.proving} it has gone {100 * (last.mf / chart.centre - 1):+.3f} % from the baseline.")
     rest = [place for place in chart.beyond_action if place not in single]
     if rest and not chart.drift:
