@@ -21,7 +21,8 @@ from .errors import FlowcompError
 from .input_error import InputError
 
 FINE, FINDINGS, WRONG_INPUT, NOT_WRITTEN, INTERRUPTED = 0, 1, 2, 3, 130
-EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, selfcheck); 2 a mistake in the input or on the "
+EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, prove, ticket, verify, evidence check, selfcheck); "
+              "2 a mistake in the input or on the "
               "command line; 3 the results could not be written; 130 interrupted.")
 CAUTIONS = (
     "A restated figure is a claim until both parties agree to it.",

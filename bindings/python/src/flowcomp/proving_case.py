@@ -74,7 +74,12 @@ def refusal(file: ProvingFile, error: FlowcompError) -> InputError:
         return InputError(f"{error}", file=file.path)
     line = file.lines[error.index]
     place: dict[str, Any] = {"line": line} if line else {"row": error.index + 1}
-    return InputError(f"run {file.passes[error.index]['run']}: {error}", file=file.path, **place)
+    run = file.passes[error.index]["run"]
+    if error.argument == "passes" and error.value < error.limit:
+        back = ", out and back" if file.prover.kind == "pipe_bidirectional" else ""
+        return InputError(f"run {run} has {error.value:.0f} pass, not {error.limit:.0f}{back}: one is missing",
+                          file=file.path, **place)
+    return InputError(f"run {run}: {error}", file=file.path, **place)
 
 
 def case_of(file: ProvingFile, means: Means, earlier: Sequence[Entry]) -> Case:

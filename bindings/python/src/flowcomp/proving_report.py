@@ -13,7 +13,7 @@ from .meter_factor import VOID_TRIGGERS, VoidCheck
 from .proving import Finding, Proving, ProvingRun
 from .proving_file import ProvingFile
 from .proving_history import Entry, History
-from .report_document import BAD, GOOD, NOTE, Document, Grid, Section, number
+from .report_document import BAD, GOOD, NOTE, Document, Grid, Section, aligned, number
 
 CAUTIONS = (
     "A proving decides about money: contract, local code and the witnesses come first; the library is no approved "
@@ -76,8 +76,8 @@ def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) 
     """The whole report."""
     file = case.file
     sentence, tone = verdict_of(case)
-    if charted and tone == GOOD:
-        tone = NOTE
+    if charted and tone != BAD:
+        sentence, tone = f"{sentence} The history of the meter asks for a look: see below.", NOTE
     sections = [section for section in (
         findings_section(case), *facts_sections(case), *runs_sections(case), passes_section(file),
         result_section(case.outcome), force_section(case), picture_section(svg, charted, history),
@@ -142,16 +142,24 @@ def runs_sections(case: Case) -> list[Section]:
     return [Section("Runs: readings", grid=first, wide=True), Section("Runs: factors", grid=second, wide=True)]
 
 
+# Columns of the passes: field, heading.
+PASS_COLUMNS = (("pulses", "N"), ("pulses_whole", "N whole"), ("t_pulses_s", "T of N, s"),
+                ("t_detectors_s", "T detectors, s"), ("f_hz", "f Hz"), ("pulses_master", "N master"),
+                ("upper_m3", "upper m³"), ("lower_m3", "lower m³"), ("t_meter_degc", "Tm °C"),
+                ("p_meter_kpag", "Pm kPa"), ("t_prover_degc", "Tp °C"), ("p_prover_kpag", "Pp kPa"),
+                ("t_rod_degc", "Td °C"))
+
+
 def passes_section(file: ProvingFile) -> Section | None:
     """The passes as they were given, where a run has several or they were interpolated."""
     if len({one["run"] for one in file.passes}) == len(file.passes) and "pulses_whole" not in file.passes[0]:
         return None
-    names = [name for name in ("pulses", "pulses_whole", "t_pulses_s", "t_detectors_s", "f_hz", "pulses_master",
-                               "upper_m3", "lower_m3", "t_meter_degc", "t_prover_degc", "p_meter_kpag", "p_prover_kpag",
-                               "t_rod_degc") if any(name in one for one in file.passes)]
-    rows = [[str(one["run"]), one["direction"], *(number(one.get(name), significant=9) for name in names)]
-            for one in file.passes]
-    return Section("Passes as given", grid=Grid(("run", "direction", *names), rows, (0, 1)), wide=True)
+    columns = [(name, heading) for name, heading in PASS_COLUMNS if any(name in one for one in file.passes)]
+    cells = [aligned([one.get(name, math.nan) for one in file.passes]) for name, _ in columns]
+    rows = [[str(one["run"]), one["direction"], *row]
+            for one, row in zip(file.passes, zip(*cells, strict=True), strict=True)]
+    return Section("Passes as given", grid=Grid(("run", "direction", *(heading for _, heading in columns)), rows,
+                                                (0, 1)), wide=True)
 
 
 def result_section(outcome: Proving) -> Section:

@@ -124,6 +124,13 @@ def number(value: float | None, decimals: int | None = None, significant: int = 
     return f"{value:.{significant}g}"
 
 
+def aligned(values: Sequence[float], most: int = 9) -> list[str]:
+    """Numbers of one column, all with the decimals that the finest of them has."""
+    texts = [f"{value:.{most}f}".rstrip("0") for value in values if not math.isnan(value)]
+    decimals = max((len(text.partition(".")[2]) for text in texts), default=0)
+    return [number(value, decimals) for value in values]
+
+
 def exact(value: float | None) -> str:
     """A number with the digits that give its bits back."""
     return "-" if value is None or math.isnan(value) else repr(float(value))
