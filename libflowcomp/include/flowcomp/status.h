@@ -17,52 +17,52 @@ FLC_BEGIN_DECLS
 
 /* One row per status: name, number, text. The number stands in its row, families leave gaps, and a number once
  * released never moves. */
-#define FLC_STATUS_LIST(ROW)                                                                \
-    ROW(OK, 0, "success")                                                                   \
-                                                                                            \
-    ROW(E_NULL, 10, "a required pointer is NULL")                                           \
-    ROW(E_NAN, 11, "an argument is not a number")                                           \
-    ROW(E_INFINITE, 12, "an argument is infinite")                                          \
-    ROW(E_BELOW, 13, "an argument is below the valid range")                                \
-    ROW(E_ABOVE, 14, "an argument is above the valid range")                                \
-    ROW(E_CHOICE, 15, "an argument is not one of the choices")                              \
-    ROW(E_MISSING, 16, "a required input is missing")                                       \
-    ROW(E_CONFLICT, 17, "two inputs that exclude each other are both given")                \
-    ROW(E_COUNT, 18, "too few or too many values")                                          \
-    ROW(E_ORDER, 19, "values are not in rising order")                                      \
-    ROW(E_DUPLICATE, 20, "a value occurs twice")                                            \
-    ROW(E_SIZE, 21, "a struct was not set up by its initialiser")                           \
-    ROW(E_NOT_WHOLE, 22, "a number that must be whole is not")                              \
-                                                                                            \
-    ROW(E_NO_ROOT, 30, "no solution inside the valid range")                                \
-    ROW(E_DOMAIN, 31, "the formula has no value here")                                      \
-    ROW(E_OVERFLOW, 32, "a total or result does not fit")                                   \
-    ROW(E_SINGULAR, 33, "the points do not determine the fit")                              \
-    ROW(E_NOT_MONOTONIC, 34, "the curve turns back on itself")                              \
-                                                                                            \
-    ROW(E_BELOW_CURVE, 40, "below the range of the calibration curve")                      \
-    ROW(E_ABOVE_CURVE, 41, "above the range of the calibration curve")                      \
-    ROW(E_NEGATIVE_PRESSURE, 42, "negative gauge pressure")                                 \
-    ROW(E_BELOW_VISCOSITY_RANGE, 43, "below the temperature range of the viscosity source") \
-    ROW(E_ABOVE_VISCOSITY_RANGE, 44, "above the temperature range of the viscosity source") \
-                                                                                            \
-    ROW(E_MEMORY, 50, "out of memory")                                                      \
-    ROW(E_BUFFER, 51, "the buffer given is too small")                                      \
-                                                                                            \
-    ROW(E_UNKNOWN_NAME, 60, "the name is not known")                                        \
-    ROW(E_AMBIGUOUS_UNIT, 61, "the unit name has more than one meaning")                    \
-    ROW(E_UNIT_KIND, 62, "the units measure different quantities")                          \
-                                                                                            \
-    ROW(E_SYNTAX, 70, "the text is not valid JSON")                                         \
-    ROW(E_SCHEMA, 71, "a field is missing, unknown, or of the wrong kind")                  \
-    ROW(E_HASH, 72, "the content does not match its hash")                                  \
-    ROW(E_VERSION, 73, "written by a later version of the format")                          \
-    ROW(E_NUMBER, 74, "a number cannot be held exactly enough")                             \
-    ROW(E_LIBRARY, 75, "a library this one rests on refused to start")                      \
-    ROW(E_FILE, 76, "a file could not be read or written")                                  \
-    ROW(E_BUSY, 77, "another program is writing the file")                                  \
-    ROW(E_SIGNATURE, 78, "a signature does not match")                                      \
-                                                                                            \
+#define FLC_STATUS_LIST(ROW)                                                                                           \
+    ROW(OK, 0, "success")                                                                                              \
+                                                                                                                       \
+    ROW(E_NULL, 10, "a required pointer is NULL")                                                                      \
+    ROW(E_NAN, 11, "an argument is not a number")                                                                      \
+    ROW(E_INFINITE, 12, "an argument is infinite")                                                                     \
+    ROW(E_BELOW, 13, "an argument is below the valid range")                                                           \
+    ROW(E_ABOVE, 14, "an argument is above the valid range")                                                           \
+    ROW(E_CHOICE, 15, "an argument is not one of the choices")                                                         \
+    ROW(E_MISSING, 16, "a required input is missing")                                                                  \
+    ROW(E_CONFLICT, 17, "two inputs that exclude each other are both given")                                           \
+    ROW(E_COUNT, 18, "too few or too many values")                                                                     \
+    ROW(E_ORDER, 19, "values are not in rising order")                                                                 \
+    ROW(E_DUPLICATE, 20, "a value occurs twice")                                                                       \
+    ROW(E_SIZE, 21, "a struct was not set up by its initialiser")                                                      \
+    ROW(E_NOT_WHOLE, 22, "a number that must be whole is not")                                                         \
+                                                                                                                       \
+    ROW(E_NO_ROOT, 30, "no solution inside the valid range")                                                           \
+    ROW(E_DOMAIN, 31, "the formula has no value here")                                                                 \
+    ROW(E_OVERFLOW, 32, "a total or result does not fit")                                                              \
+    ROW(E_SINGULAR, 33, "the points do not determine the fit")                                                         \
+    ROW(E_NOT_MONOTONIC, 34, "the curve turns back on itself")                                                         \
+                                                                                                                       \
+    ROW(E_BELOW_CURVE, 40, "below the range of the calibration curve")                                                 \
+    ROW(E_ABOVE_CURVE, 41, "above the range of the calibration curve")                                                 \
+    ROW(E_NEGATIVE_PRESSURE, 42, "negative gauge pressure")                                                            \
+    ROW(E_BELOW_VISCOSITY_RANGE, 43, "below the temperature range of the viscosity source")                            \
+    ROW(E_ABOVE_VISCOSITY_RANGE, 44, "above the temperature range of the viscosity source")                            \
+                                                                                                                       \
+    ROW(E_MEMORY, 50, "out of memory")                                                                                 \
+    ROW(E_BUFFER, 51, "the buffer given is too small")                                                                 \
+                                                                                                                       \
+    ROW(E_UNKNOWN_NAME, 60, "the name is not known")                                                                   \
+    ROW(E_AMBIGUOUS_UNIT, 61, "the unit name has more than one meaning")                                               \
+    ROW(E_UNIT_KIND, 62, "the units measure different quantities")                                                     \
+                                                                                                                       \
+    ROW(E_SYNTAX, 70, "the text is not valid JSON")                                                                    \
+    ROW(E_SCHEMA, 71, "a field is missing, unknown, or of the wrong kind")                                             \
+    ROW(E_HASH, 72, "the content does not match its hash")                                                             \
+    ROW(E_VERSION, 73, "written by a later version of the format")                                                     \
+    ROW(E_NUMBER, 74, "a number cannot be held exactly enough")                                                        \
+    ROW(E_LIBRARY, 75, "a library this one rests on refused to start")                                                 \
+    ROW(E_FILE, 76, "a file could not be read or written")                                                             \
+    ROW(E_BUSY, 77, "another program is writing the file")                                                             \
+    ROW(E_SIGNATURE, 78, "a signature does not match")                                                                 \
+                                                                                                                       \
     ROW(E_INTERNAL, 90, "internal error: please report it")
 
 typedef enum flc_status {
