@@ -14,6 +14,7 @@
 #ifndef FLOWCOMP_TRAIL_H
 #define FLOWCOMP_TRAIL_H
 
+#include "flowcomp/proving.h"
 #include "flowcomp/records.h"
 
 FLC_BEGIN_DECLS
@@ -66,7 +67,7 @@ typedef struct flc_trail_options {
     int32_t wait;             /* 1: wait for another writer to finish; 0: refuse with FLC_E_BUSY */
     int32_t sign_every;       /* of a new trail: a signature on every n-th entry, 1 to 1000000; 1 */
     const char *name;         /* of a new trail: site or purpose, up to 63 bytes; "" */
-    int64_t at_ms;            /* time of the entries made by the opening itself, ms since 1970 UTC; required */
+    int64_t at_ms;            /* time of the entries made by the opening itself, ms since 1970 UTC, or FLC_TIME_NONE; required */
 } flc_trail_options;
 
 /** Set up options: size, the defaults above, no key, time unknown.
