@@ -59,6 +59,17 @@ typedef struct flc_interval {
  *  @since 0.1 */
 FLC_API void flc_interval_init(flc_interval *interval);
 
+/* What may make the meter factor void (meter_factor.h). NaN: not known, not judged. */
+typedef struct flc_factor_validity {
+    flc_void_numbers proving, now, limits;
+} flc_factor_validity;
+
+/* The line between meter and custody point at opening and closing of the ticket: a line of its own on the ticket, not
+ * part of its volume. NaN throughout: none. */
+typedef struct flc_line_fills {
+    flc_line_fill opening, closing;
+} flc_line_fills;
+
 /* What a ticket file is made from. Set up by flc_ticket_content_init, then filled in. Texts up to 63 bytes. */
 typedef struct flc_ticket_content {
     uint32_t size;
@@ -80,8 +91,8 @@ typedef struct flc_ticket_content {
     const flc_liquid *liquid;  /* required where factors come from intervals; else may be NULL */
     const flc_interval *intervals;
     size_t interval_count;
-    flc_void_numbers void_proving, void_now,
-        void_limits;      /* what may make the factor void; NaN: not known, not judged */
+    flc_factor_validity validity; /* which triggers are exceeded stands among the figures */
+    flc_line_fills line_fill;
     flc_trail_head trail; /* head of the trail when the ticket was made; 0 and "": none was kept */
 } flc_ticket_content;
 
