@@ -104,15 +104,32 @@ static flc_status make(const flc_ticket_content *content, json_t *inputs, const 
     return print_document(content, inputs, tree, pair, text, error);
 }
 
-/* What is read back is what was given: a file holds nothing that it could not be worked out from again. */
-static flc_status make_from_tree(json_t *tree, const flc_key_pair *pair, char **text, flc_error *error)
+/* Inputs go through their own text: a file holds nothing that it could not be worked out from again. */
+static flc_status through_text(const json_t *tree, json_t **again, flc_error *error)
+{
+    char *text = NULL;
+    flc_status status = flc_json_canonical(tree, FLC_JSON_ONE_LINE, &text, error);
+    if (status == FLC_OK) {
+        status = flc_record_parse(text, strlen(text), again, error);
+    }
+    flc_text_free(text);
+    return status;
+}
+
+static flc_status make_from_tree(const json_t *tree, const flc_key_pair *pair, char **text, flc_error *error)
 {
     flc_ticket_inputs inputs;
-    flc_status status = flc_ticket_read_inputs(tree, &inputs, error);
+    json_t *again = NULL;
+    flc_status status = through_text(tree, &again, error);
+    if (status != FLC_OK) {
+        return status;
+    }
+    status = flc_ticket_read_inputs(again, &inputs, error);
     if (status == FLC_OK) {
-        status = make(&inputs.content, json_incref(tree), pair, text, error);
+        status = make(&inputs.content, json_incref(again), pair, text, error);
     }
     flc_ticket_release_inputs(&inputs);
+    json_decref(again);
     return status;
 }
 
