@@ -57,6 +57,7 @@ def test_the_worked_chain(tmp_path: Path) -> None:
     assert record["range_pct"] == pytest.approx(0.02382, abs=5e-6)  # Q-PRV-1
     assert record["average"]["cts_prover"] == pytest.approx(CTS, rel=1e-12)
     assert record["accepted"] and record["in_force"] and record["way"] == "nominal_k"
+    assert record["conditions"]["ro"] is None
     text = (tmp_path / "out" / "P-1.txt").read_text(encoding="utf-8")
     page = (tmp_path / "out" / "P-1.html").read_text(encoding="utf-8")
     for symbol in ("CTSp", "CPSp", "CTLp", "CPLp", "CTLm", "CPLm", "IVm", "ISVm", "MF", "GSVp"):
@@ -64,6 +65,14 @@ def test_the_worked_chain(tmp_path: Path) -> None:
     assert "<svg" in page and "claim until the parties agree" in text and max(map(len, text.splitlines())) <= 160
     assert "http://" not in page.replace("http://www.w3.org", "").replace("http://creativecommons.org", "").replace(
         "http://purl.org", "")  # nothing is fetched
+
+
+def test_a_nominal_proving_keeps_its_roshko_and_strouhal_number(tmp_path: Path) -> None:
+    """Ro = f D^2/nu and St = pi/4 (K/MF) D^3, worked out by hand here; without a bore there are none."""
+    record = prove(tmp_path, HEAD | {"bore_in": "10.020"}, rows(nu_mm2s="5")).record
+    bore, k = 10.020 * 0.0254, 1000 / 0.158987294928 / record["mf"]
+    assert record["conditions"]["ro"] == pytest.approx(1000 * bore**2 / 5e-6, rel=1e-12)
+    assert record["conditions"]["st"] == pytest.approx(3.141592653589793 / 4 * k * bore**3, rel=1e-12)
 
 
 def test_json_says_the_same(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -89,11 +90,12 @@ def case_of(file: ProvingFile, means: Means, earlier: Sequence[Entry]) -> Case:
     nu, rho = conditions_of(file, outcome, liquid)
     before = next((entry for entry in reversed(earlier) if entry.accepted), None)
     first = next((entry for entry in earlier if entry.accepted), None)
-    fresh = entry_of(file.proving, file.day, file.meter, file.liquid, outcome, outcome.accepted, nu, rho)
+    similar = similarity_of(file, outcome, nu)
+    fresh = entry_of(file.proving, file.day, file.meter, file.liquid, outcome, outcome.accepted, nu, rho, *similar)
     void, conditions = void_of(file, fresh, before, first)
     held = outcome.accepted and means.refuse_when_void and void is not None and bool(
         {"factor_last", "factor_first"} & set(void.exceeded))
-    entry = entry_of(file.proving, file.day, file.meter, file.liquid, outcome, outcome.accepted and not held, nu, rho)
+    entry = dataclasses.replace(fresh, accepted=outcome.accepted and not held)
     return Case(file, outcome, entry, before, void, conditions, held)
 
 
@@ -111,6 +113,24 @@ def conditions_of(file: ProvingFile, outcome: Proving, liquid: Liquid | None) ->
     if math.isnan(nu) and liquid.viscosity_source != "measured":
         nu = float(liquid.viscosity(mean.t_meter_degc, rho_base_kgm3=None if math.isnan(rho) else rho).nu_mm2s)
     return nu, rho
+
+
+def similarity_of(file: ProvingFile, outcome: Proving, nu_mm2s: float) -> tuple[float, float]:
+    """Roshko and Strouhal number of the proving, so that its factor can be carried to another liquid: those of the
+    curve, or with a nominal K those of K/MF and the bore given, as it is at the proving."""
+    from . import methods
+
+    mean = outcome.average
+    if outcome.way == "curve":
+        return mean.ro, outcome.st_proved
+    if math.isnan(file.bore_m) or math.isnan(mean.f_hz):
+        return math.nan, math.nan
+    bore_mm = 1000.0 * file.bore_m
+    try:
+        ro = math.nan if math.isnan(nu_mm2s) else methods.roshko(f_hz=mean.f_hz, d_mm=bore_mm, nu_mm2s=nu_mm2s)
+        return ro, methods.strouhal(k_per_m3=outcome.kf_per_m3, d_mm=bore_mm)
+    except FlowcompError as error:
+        raise InputError(f"no Roshko or Strouhal number: {error}", file=file.path) from None
 
 
 def void_of(file: ProvingFile, now: Entry, before: Entry | None, first: Entry | None

@@ -58,6 +58,7 @@ OPTION_NUMBERS = ("target_pct", "range_limit_pct", "pulses_min", "clock_hz", "cl
                   "temperature_difference_k", "temperature_drift_k", "flow_spread_pct", "waiting_s", "mf_low",
                   "mf_high", "rho_base_kgm3", "rho_observed_kgm3", "densitometer_factor")
 OPTION_QUANTITIES = (K_NOMINAL, T_OBSERVED, P_OBSERVED)
+BORE = Quantity("bore_m", "m", {"bore_mm": "mm", "bore_in": "in"})
 VOID_LIMITS = tuple(f"void_{word}" for word in VOID_TRIGGERS)
 TITLES = ("proving", "meter", "date", "liquid", "flow_started", "note")
 
@@ -72,7 +73,7 @@ PASS_TIMES = {"start": "start_ms", "end": "end_ms"}
 PASS_COLUMNS = ("run", "direction", *PASS_NUMBERS, *PASS_TIMES, *(c for q in PASS_QUANTITIES for c in q.columns))
 
 HEAD_KEYS = {*TITLES, *PROVER_WORDS, *OPTION_WORDS, *OPTION_COUNTS, *OPTION_NUMBERS, *VOID_LIMITS,
-             *(key for quantity in (*PROVER_QUANTITIES, *OPTION_QUANTITIES) for key in quantity.columns)}
+             *(key for quantity in (*PROVER_QUANTITIES, *OPTION_QUANTITIES, BORE) for key in quantity.columns)}
 EXAMPLES = {
     "proving": ("#! proving: P-014", "the identifier of the proving"),
     "meter": ("#! meter: DN80-A", "the tag of the meter"),
@@ -153,7 +154,8 @@ def moment_of(text: str, column: str, *, file: Path, line: int | None) -> dateti
 
 @dataclass(frozen=True)
 class ProvingFile:
-    """A proving as its file has it, in the library's units. lines: the line of each pass, None in JSON."""
+    """A proving as its file has it, in the library's units. bore_m: of the meter, for Ro and St where a nominal K is
+    used, NaN where not given. lines: the line of each pass, None in JSON."""
 
     path: Path
     proving: str
@@ -166,6 +168,7 @@ class ProvingFile:
     prover_given: dict[str, Any]
     options: dict[str, Any]
     void_limits: dict[str, float]
+    bore_m: float
     passes: list[dict[str, Any]]
     lines: list[int | None]
 
@@ -293,7 +296,8 @@ def proving_of(keys: Keys, passes: list[dict[str, Any]], lines: list[int | None]
     options = options_of(keys, str(given["kind"]))
     limits = {word: keys.number(f"void_{word}") for word in VOID_TRIGGERS if f"void_{word}" in keys.values}
     return ProvingFile(keys.file, keys.required("proving"), keys.required("meter"), day, keys.text("liquid"),
-                       keys.text("note"), keys.text("prover_id"), prover, given, options, limits, passes, lines)
+                       keys.text("note"), keys.text("prover_id"), prover, given, options, limits,
+                       keys.quantity(BORE), passes, lines)
 
 
 def prover_of(keys: Keys) -> tuple[dict[str, Any], Prover]:

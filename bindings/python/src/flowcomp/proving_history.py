@@ -58,11 +58,11 @@ NUMBERS = tuple(name for name in COLUMNS if name not in ("proving", "date", "met
 
 
 def entry_of(proving: str, day: date, meter: str, liquid: str, outcome: Proving, accepted: bool, nu_mm2s: float,
-             rho_base_kgm3: float) -> Entry:
-    """The row of a proving that was just worked out."""
+             rho_base_kgm3: float, ro: float, st: float) -> Entry:
+    """The row of a proving that was just worked out; ro and st as proved."""
     mean = outcome.average
     return Entry(proving, day, meter, outcome.way, accepted, outcome.mf, outcome.range_pct, outcome.u_mean_pct,
-                 mean.k_per_m3, mean.ro, mean.st, mean.q_m3s, mean.t_meter_degc, mean.t_prover_degc, mean.p_meter_kpag,
+                 mean.k_per_m3, ro, st, mean.q_m3s, mean.t_meter_degc, mean.t_prover_degc, mean.p_meter_kpag,
                  nu_mm2s, rho_base_kgm3, liquid)
 
 

@@ -80,7 +80,7 @@ def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) 
         sentence, tone = f"{sentence} The history of the meter asks for a look: see below.", NOTE
     sections = [section for section in (
         findings_section(case), *facts_sections(case), *runs_sections(case), passes_section(file),
-        result_section(case.outcome), force_section(case), picture_section(svg, charted, history),
+        result_section(case.outcome, case.entry), force_section(case), picture_section(svg, charted, history),
         steps_section(case.outcome)) if section]
     return Document(f"Proving {file.proving}", f"Meter {file.meter}, {file.day}" + (
         f", {file.liquid}" if file.liquid else ""), sentence, tone, sections, CAUTIONS, footer())
@@ -162,14 +162,14 @@ def passes_section(file: ProvingFile) -> Section | None:
                                                 (0, 1)), wide=True)
 
 
-def result_section(outcome: Proving) -> Section:
+def result_section(outcome: Proving, entry: Entry) -> Section:
     facts = [("meter factor MF", f"{outcome.mf:.6f}  (average data {outcome.mf_average_data:.8f}, average factor "
                                  f"{outcome.mf_average_factor:.8f})"),
              ("meter accuracy 1/MF", f"{outcome.ma:.6f}"), ("K-factor K/MF", f"{outcome.kf_per_m3:.3f} pulses/m³"),
              ("range of the runs", f"{outcome.range_pct:.4f} %, allowed {number(outcome.range_limit_pct, 4)} %"),
              ("uncertainty of the mean", f"{number(outcome.u_mean_pct, 4)} %, half width at 95 %, from the range")]
-    if outcome.way == "curve":
-        facts += [("Strouhal number proved", f"{outcome.st_proved:.6f} at Ro {outcome.average.ro:.0f}")]
+    if not math.isnan(entry.st):
+        facts += [("Strouhal number proved", f"{entry.st:.6f} at Ro {number(entry.ro, 0)}")]
     return Section("Result", facts=facts)
 
 
