@@ -108,7 +108,10 @@ def known_head(head: str, ticket: Path | None) -> TrailHead | None:
     if head and ticket:
         raise InputError("give --head or --ticket, not both")
     if head:
-        return TrailHead.parse(head)
+        try:
+            return TrailHead.parse(head)
+        except ValueError as error:
+            raise InputError(f"--head {head}: {error}") from None
     if ticket is None:
         return None
     if not ticket.is_file():

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import enum
+import hashlib
 import json
 import re
 from collections.abc import Sequence
@@ -13,14 +14,19 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from .cli_support import FINDINGS, FINE, guarded, say, table
+from .cli_trail import open_trail
 from .input_error import InputError
 
 if TYPE_CHECKING:
+    from .cli_trail import Kept
+    from .proving_case import Means
+    from .proving_file import ProvingFile
     from .proving_history import History
     from .proving_report import Case
+    from .safe_output import OutputFiles
 
 OnVoid = enum.StrEnum("OnVoid", {"FLAG": "flag", "REFUSE": "refuse"})
-INPUT, RULES, OUTPUT = "Input", "Rules", "Output"
+INPUT, RULES, TRAIL, OUTPUT = "Input", "Rules", "Trail", "Output"
 
 
 @guarded
@@ -45,6 +51,13 @@ def prove(
         "not put in force.", rich_help_panel=RULES)] = OnVoid.FLAG,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="Numbers are written with a comma.",
                                                 rich_help_panel=INPUT)] = False,
+    trail: Annotated[Path | None, typer.Option(help="Trail to which each proving is added.", rich_help_panel=TRAIL)
+                     ] = None,
+    key: Annotated[Path | None, typer.Option(help="Key file that signs the trail.", rich_help_panel=TRAIL)] = None,
+    unsigned: Annotated[bool, typer.Option("--unsigned", rich_help_panel=TRAIL,
+                                           help="A new trail without a key: against accidents only.")] = False,
+    by: Annotated[str, typer.Option(help="Who, for the trail.", rich_help_panel=TRAIL)] = "",
+    at: Annotated[str, typer.Option(help="When, for the trail, ISO 8601; default: now.", rich_help_panel=TRAIL)] = "",
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace reports that are there already.",
                                             rich_help_panel=OUTPUT)] = False,
 ) -> int:
@@ -83,9 +96,27 @@ def prove(
     whole = chart_history(entries, baseline)
     known = {case.file.proving: (case.file, means) for case in cases}
     charted = sentences(whole, mended_factors(whole, known))
-    write(cases, whole, known, baseline, out, overwrite)
+    with open_trail(trail, key, unsigned, at) as kept:
+        write(cases, whole, known, baseline, out, overwrite, kept, by)
     show(cases, whole, charted, out)
     return FINDINGS if charted or not all(case.entry.accepted for case in cases) else FINE
+
+
+def enter(kept: Kept, cases: Sequence[Case], files: OutputFiles, out: Path, by: str) -> None:
+    """An entry for each proving, with the hash of its record. A proving that the trail has already is refused, and
+    nothing is written."""
+    from .trail import trail_entries
+
+    there = {entry["id"] for entry in trail_entries(kept.trail.path) if entry["type"] == "proving"}
+    for case in cases:
+        if case.file.proving in there:
+            raise InputError(f"the trail has a proving '{case.file.proving}' already", file=case.file.path)
+    for case in cases:
+        record = files.parts[out / f"{file_name(case.file.proving)}.json"]
+        digest = hashlib.sha256(record.read_bytes()).hexdigest()
+        kept.trail.proving(case.file.proving, case.entry.accepted, at=kept.at, by=by, meter=case.file.meter,
+                           date=str(case.file.day), mf=case.outcome.mf, sha256=digest)
+    say(f"Trail: {kept.trail.head}")
 
 
 def file_name(identifier: str) -> str:
@@ -93,8 +124,9 @@ def file_name(identifier: str) -> str:
     return re.sub(r"[^\w.-]", "_", identifier)
 
 
-def write(cases: Sequence[Case], whole: History, known: dict, baseline: int, out: Path, overwrite: bool) -> None:
-    """Reports of every proving, each with the history as it was then; all or none."""
+def write(cases: Sequence[Case], whole: History, known: dict[str, tuple[ProvingFile, Means]], baseline: int, out: Path,
+          overwrite: bool, kept: Kept | None, by: str) -> None:
+    """Reports of every proving, each with the history as it was then, and the trail; all or none."""
     from .proving_case import mended_factors
     from .proving_history import chart_history, history_text, sentences
     from .proving_pictures import draw_proving
@@ -116,6 +148,8 @@ def write(cases: Sequence[Case], whole: History, known: dict, baseline: int, out
             files.part(out / f"{name}.json").write_text(
                 json.dumps(record_of(case), indent=2, ensure_ascii=False, allow_nan=False) + "\n", encoding="utf-8")
         files.part(out / "history.csv").write_text(history_text(whole.entries), encoding="utf-8")
+        if kept is not None:
+            enter(kept, cases, files, out, by)
 
 
 def show(cases: Sequence[Case], whole: History, charted: Sequence[str], out: Path) -> None:

@@ -81,7 +81,8 @@ def guarded(command: Callable[..., int | None]) -> Callable[..., None]:
         try:
             code = command(*args, **kwargs) or FINE
         except (InputError, FlowcompError) as error:
-            code = failed(str(error), error, WRONG_INPUT)
+            of_system = getattr(error, "status_name", "") == "E_FILE"  # a full disk, a file that must not be written
+            code = failed(str(error), error, NOT_WRITTEN if of_system else WRONG_INPUT)
         except KeyboardInterrupt as error:
             code = failed("interrupted", error, INTERRUPTED)
         except BrokenPipeError:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import enum
 import math
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -14,14 +14,14 @@ import typer
 from .cli_prove import OnVoid, file_name
 from .cli_restate import Stamp, checked_interval, checked_modulus
 from .cli_support import FINDINGS, FINE, guarded, say, table
+from .cli_trail import moment, open_trail
 from .input_error import InputError
 
 if TYPE_CHECKING:
+    from .cli_trail import Kept
     from .factor_file import Factor
     from .liquid import Liquid
     from .meter import Meter
-    from .ticket_file import TicketFile
-    from .ticket_readings import TicketReadings
 
 Basis = enum.StrEnum("Basis", {"AT_BASE": "volume_at_base", "AT_METER": "volume_at_meter", "MASS": "mass"})
 Settle = enum.StrEnum("Settle", {"INTERVALS": "intervals", "AVERAGES": "averages"})
@@ -106,7 +106,6 @@ def ticket(
     from .key_file import read_seed
     from .liquid_files import load_liquids
     from .ticket_case import loaded_meter, ticket_inputs
-    from .ticket_file import TicketFile
     from .ticket_readings import Period, Rules, intervals_of
 
     if key is None and not unsigned:
@@ -131,21 +130,12 @@ def ticket(
     inputs = ticket_inputs(id=id, place=place or name, period=period, readings=found, meter=loaded, liquid=one, nkf=nkf,
                            factor=proved, density=given, ticket=ticket_part, unit=unit.value, rounding=rounding.value,
                            settle=settle.value, remark=remark)
-    seed = read_seed(key) if key else None
-    exceeded = write_ticket(inputs, one, loaded, seed, trail, by, moment(at, "--at", UTC) if at else datetime.now(UTC),
-                            out, overwrite, on_void is OnVoid.REFUSE)
+    with open_trail(trail, key, unsigned, at) as kept:
+        exceeded = write_ticket(inputs, one, loaded, read_seed(key) if key else None, kept, by, out, overwrite,
+                                on_void is OnVoid.REFUSE)
     for note in found.notes:
         say(note)
     return FINDINGS if exceeded else FINE
-
-
-def moment(text: str, option: str, zone: Any) -> datetime:
-    """A time; without an offset it is local time of the zone."""
-    try:
-        found = datetime.fromisoformat(text)
-    except ValueError:
-        raise InputError(f"{option} {text}: write a time as 2025-03-20T06:00:00+00:00") from None
-    return found if found.tzinfo else found.replace(tzinfo=zone)
 
 
 def chosen_liquid(liquids: dict[str, Liquid], name: str, path: Path) -> Liquid:
@@ -178,42 +168,29 @@ def factor_of(path: Path | None, mf: float | None, limits: list[str], tag: str, 
     return dataclasses.replace(found, limits={**found.limits, **limits_of(limits)})
 
 
-def write_ticket(inputs: dict[str, Any], liquid: Liquid, meter: Meter | None, seed: bytes | None, trail: Path | None,
-                 by: str, at: datetime, out: Path, overwrite: bool, refuse: bool) -> list[str]:
+def write_ticket(inputs: dict[str, Any], liquid: Liquid, meter: Meter | None, seed: bytes | None, kept: Kept | None,
+                 by: str, out: Path, overwrite: bool, refuse: bool) -> list[str]:
     """The ticket and its pages, then its entry in the trail; the triggers that are exceeded."""
-    from contextlib import nullcontext
-
+    from .safe_output import OutputFiles
     from .ticket_file import TicketFile
     from .ticket_report import ticket_document
-    from .trail import Trail
 
     name = file_name(inputs["id"])
     paths = [out / f"{name}.{kind}" for kind in ("json", "html", "txt")]
-    with Trail(trail, at=at, key=seed, unsigned=seed is None) if trail else nullcontext() as kept:
-        if kept is not None:
-            inputs["trail"] = {"number": kept.head.number, "hash": kept.head.hash}
-        made = TicketFile.new(inputs, liquid=liquid, meter=meter, key=seed)
-        exceeded = made.figures["void"]["exceeded"]
-        if exceeded and refuse:
-            raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its "
-                             f"limit are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
-        document = ticket_document(made, "own" if seed else "none")
-        save(made, document, paths, overwrite)
-        if kept is not None:
-            kept.ticket(made, at=at, by=by)
-            say(f"Trail: {kept.head}")
-    say(document.text().rstrip("\n"))
-    say(f"Written: {', '.join(map(str, paths))}")
-    return exceeded
-
-
-def save(made: TicketFile, document: Any, paths: list[Path], overwrite: bool) -> None:
-    from .safe_output import OutputFiles
-
+    made = TicketFile.new(inputs, liquid=liquid, meter=meter, head=kept.trail.head if kept else None, key=seed)
+    exceeded = made.figures["void"]["exceeded"]
+    if exceeded and refuse:
+        raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its limit "
+                         f"are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
+    document = ticket_document(made, "own" if seed else "none")
     with OutputFiles(overwrite) as files:
-        files.part(paths[0]).write_text(made.text, encoding="utf-8")
-        files.part(paths[1]).write_text(document.html(), encoding="utf-8")
-        files.part(paths[2]).write_text(document.text(), encoding="utf-8")
+        for path, text in zip(paths, (made.text, document.html(), document.text()), strict=True):
+            files.part(path).write_text(text, encoding="utf-8")
+        if kept is not None:  # refuses an identifier that the trail has already, and then nothing is written
+            kept.trail.ticket(made, at=kept.at, by=by)
+    say(document.text().rstrip("\n"))
+    say(f"Written: {', '.join(map(str, paths))}" + (f"; trail: {kept.trail.head}" if kept else ""))
+    return exceeded
 
 
 @guarded
@@ -236,11 +213,11 @@ def verify(
     for path in tickets:
         if not path.is_file():
             raise InputError("there is no such file", file=path)
-        verdict = verify_ticket(path, key)
+        verdict = verify_ticket(path, public_key=key)
         said = in_trail(trail, verdict) if trail else ""
         good = verdict.good and said in ("", "in the trail")
         rows.append([str(path), verdict.id or "-", "good" if good else "NOT GOOD", str(verdict.figures),
-                     str(len(verdict.differences)), "yes" if verdict.hash_good else "no",
+                     str(verdict.differences_total), "yes" if verdict.hash_good else "no",
                      SEALS[verdict.seal].partition(":")[0], said or "-"])
         if not good:
             bad.append((path, verdict))
