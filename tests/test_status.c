@@ -46,6 +46,9 @@ static const struct {
     {"E_VERSION", 73},
     {"E_NUMBER", 74},
     {"E_LIBRARY", 75},
+    {"E_FILE", 76},
+    {"E_BUSY", 77},
+    {"E_SIGNATURE", 78},
     {"E_INTERNAL", 90},
 };
 

@@ -33,12 +33,15 @@ from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_
 if TYPE_CHECKING:
     from . import selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
+    from .identity import Identity, identify
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
     from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
-                          prove)
+                          prove, proving_rounding_1995)
     from .pulse_trains import PulsePair, counter_advance
     from .ticket import (TicketResult, cut_records, evaluate_ticket, line_fill, line_fill_change, rounding_1995,
                          ticket_two_ways)
+    from .ticket_file import TicketDifference, TicketFile, TicketVerdict, verify_ticket
+    from .trail import Trail, TrailFinding, TrailHead, TrailReport, check_trail, public_key, trail_entries
 
 __version__ = versions()["flowcomp"]
 
@@ -46,10 +49,14 @@ __version__ = versions()["flowcomp"]
 _LAZY = {"selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
+    "identity": "Identity identify",
     "meter_factor": "BodyChange FactorValue MeterFactor VoidCheck body_difference factor_void",
-    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove",
+    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove "
+               "proving_rounding_1995",
     "pulse_trains": "PulsePair counter_advance",
     "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
+    "ticket_file": "TicketDifference TicketFile TicketVerdict verify_ticket",
+    "trail": "Trail TrailFinding TrailHead TrailReport check_trail public_key trail_entries",
 }.items():
     _LAZY |= dict.fromkeys(_names.split(), _module)
 
@@ -69,12 +76,14 @@ def __dir__() -> list[str]:
 
 __all__ = [
     "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
-    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal",
-    "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
-    "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints",
-    "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "convert", "convert_pressure",
-    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
-    "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
-    "methods", "prove", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
-    "unit_kinds", "unit_names", "versions",
+    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "Identity", "LimitCheck", "Liquid",
+    "Metal", "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
+    "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult", "TicketVerdict", "Totals",
+    "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity", "ViscosityPoints", "VoidCheck",
+    "VolumeFactors", "acceptance_rule_provenance", "body_difference", "check_trail", "convert", "convert_pressure",
+    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void",
+    "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit", "line_fill", "line_fill_change",
+    "method_info", "method_names", "methods", "prove", "proving_rounding_1995", "public_key", "round_half_away",
+    "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds", "unit_names", "verify_ticket",
+    "versions",
 ]

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 from . import _flowcomp as _raw
@@ -61,6 +62,19 @@ class Totals:
         """The very same totals from their canonical bytes."""
         totals = cls()
         _raw.flc_totals_restore(data, totals._raw)
+        return totals
+
+    def save(self, path: str | os.PathLike[str]) -> None:
+        """Save to a file, which is replaced as a whole or not at all; it is on the disk when this returns."""
+        from . import _records
+        _records.flc_totals_save(os.fspath(path), self._raw)
+
+    @classmethod
+    def load(cls, path: str | os.PathLike[str]) -> Totals:
+        """Totals that ``save`` saved, the very same; a damaged file is refused."""
+        from . import _records
+        totals = cls()
+        _records.flc_totals_load(os.fspath(path), totals._raw)
         return totals
 
     def balance(self) -> int:
