@@ -134,11 +134,13 @@ FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
 /* Flags of a point. It disagrees where its nearest neighbour of another liquid, on either side and within merge_ro,
  * differs by more than three standard uncertainties of the difference: not noise, but one curve failing to hold for
- * both liquids. A point weighted down at an end leaves the range resting on a doubtful point. */
+ * both liquids. Repeats of one liquid differ by the same rule: one of the two is wrong, or u is too small. A point
+ * weighted down at an end leaves the range resting on a doubtful point. */
 #define FLC_FIT_POINT_AVERAGED 1u  /* shares its knot with near neighbours in Ro (interpolations) */
 #define FLC_FIT_POINT_DISAGREES 2u /* with another liquid */
 #define FLC_FIT_POINT_DOWN 4u      /* robust weight under 0.5 */
 #define FLC_FIT_POINT_END_DOWN 8u  /* and it is the lowest or highest Ro */
+#define FLC_FIT_POINT_DIFFERS 16u  /* from a repeat with the same liquid */
 
 /* What became of one certificate point. */
 typedef struct flc_fit_point {
@@ -186,6 +188,7 @@ typedef struct flc_fit_summary {
     double scatter;              /* scatter of the points about the curve in units of their stated u (robust: the median
                                     absolute one): well above 1, u is too small. NaN for an interpolation, and
                                     where there are no more points than coefficients */
+    size_t differing;            /* points that differ from a repeat */
 } flc_fit_summary;
 
 /** Set up a summary: size, counts 0, NaN elsewhere.

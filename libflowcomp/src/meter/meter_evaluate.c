@@ -254,14 +254,18 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
 static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, flc_error *error)
 {
     flc_result *result = &trace->result;
+    flc_status status = flc_body_check_temperature(&meter->body, "t_degc", trace->reading.t_degc, error);
+    if (status != FLC_OK) {
+        return status;
+    }
     trace->body = flc_body_evaluate(&meter->body, trace->reading.t_degc, trace->p_used_kpag);
     trace->reached = FLC_STAGE_BODY;
     result->flags |= trace->body.flags;
     result->d_m = trace->body.d_m;
     result->b_ratio = trace->body.b_ratio;
     result->ro = flc_ro(result->f_hz, result->d_m, result->nu_mm2s);
-    const flc_status status = flc_curve_evaluate(meter->curve, flc_log_inside(result->ro), meter->options.below,
-                                                 meter->options.above, &trace->curve);
+    status = flc_curve_evaluate(meter->curve, flc_log_inside(result->ro), meter->options.below, meter->options.above,
+                                &trace->curve);
     result->flags |= trace->curve.flags;
     if (status != FLC_OK) {
         return flc_fail(error, status, "ro", -1, result->ro,
@@ -292,8 +296,8 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
     }
     status = check_neighbours(&trace->reading, error);
     if (status == FLC_OK) {
-        status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC,
-                                 FLC_RECORD_T_HIGH_DEGC);
+        status =
+            flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
     }
     if (status == FLC_OK) {
         status = take_liquid(liquid, trace, error);
