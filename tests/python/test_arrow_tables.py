@@ -207,7 +207,7 @@ for name in ("pyarrow", "polars", "pandas", "duckdb"):
     sys.modules[name] = None
 import numpy as np, flowcomp as fc
 from arrow_probe import Counted, addresses
-steel = fc.Metal.mean(16e-6, -50, 150, modulus_gpa=193, poisson=0.3)
+steel = fc.Metal.mean(16e-6, -50, 150, modulus_gpa=193, poisson=0.3, source="invented")
 body = fc.Body(bore_m=0.05, t0_degc=20, housing=steel, end="lame_closed", wall_m=0.0055)
 curve = fc.Curve.from_knots(convention="dimensionless", treatment="as_run", d0_m=0.05, t0_degc=20, ln_ro=[9.0, 14.0],
                             st=[2.5, 2.5], coefficients=[[2.5, 0.0, 0.0, 0.0]])

@@ -128,7 +128,7 @@ FLC_API FLC_STATUS flc_fit_certificate(const flc_fit_options *options, const flc
  *  @since 0.1 */
 FLC_API void flc_fit_free(flc_fit *fit);
 
-/** The fitted curve; it lives as long as the fit (a meter made from it has its own copy).
+/** The fitted curve; it lives as long as the fit (a meter made from it has its own copy). NULL of NULL.
  *  @since 0.1 */
 FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
@@ -160,7 +160,7 @@ typedef struct flc_fit_point {
  *  @since 0.1 */
 FLC_API void flc_fit_point_init(flc_fit_point *point);
 
-/** Number of points of a fit.
+/** Number of points of a fit; 0 of NULL.
  *  @since 0.1 */
 FLC_API size_t flc_fit_count(const flc_fit *fit);
 

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, NoReturn
 
 import numpy as np
 
 from . import _flowcomp as _raw
 from . import errors
 from ._arrays import is_scalar
+from ._immutable import Immutable
 from .totals import Totals
 
 
-class ResultTable:
+class ResultTable(Immutable):
     """Results of an Arrow table, in its batches: hand it to ``pyarrow.table``, ``polars.DataFrame``, DuckDB or
     ``pandas.DataFrame.from_arrow``, as often as you like; none of them copies.
 
@@ -30,10 +31,11 @@ class ResultTable:
     __slots__ = ("_batches", "_outputs", "_records", "_refused")
 
     def __init__(self, batches: tuple[Any, ...], outputs: tuple[str, ...] | None, refused: int) -> None:
-        self._batches = batches
-        self._outputs = outputs
-        self._records = sum(map(_raw.arrow_length, batches))
-        self._refused = refused
+        self._fix(_batches=batches, _outputs=outputs, _refused=refused,
+                  _records=sum(map(_raw.arrow_length, batches)))
+
+    def __reduce__(self) -> NoReturn:
+        raise TypeError(f"a {type(self).__name__} cannot be pickled: make a table of pyarrow or polars of it first")
 
     @property
     def refused(self) -> int:

@@ -14,6 +14,7 @@ from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
 from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scalar, piece, raise_refused
+from ._immutable import Immutable
 from ._words import choice, words_of_enum
 from .arrow_tables import evaluate_table, is_arrow
 from .body import Body
@@ -35,8 +36,8 @@ READING_NAMES = _reading_names()
 _NO_OUTPUT = (None,) * len(NAMES)
 
 
-class Meter:
-    """A meter; immutable.
+class Meter(Immutable):
+    """A meter; immutable: name, body, curve, below, above and cutoff_hz are read only.
 
     :param name: tag of the meter, up to 47 bytes
     :param body: its body
@@ -57,13 +58,12 @@ class Meter:
         self._set(_raw.make_meter(options, name, body._raw, curve._raw))
 
     def _set(self, raw: Any) -> None:
-        self._raw = raw
-        self._options, body = _raw.flc_meter_options(), _raw.flc_body_options()
-        curve = _raw.flc_meter_describe(raw, self._options, body)
-        #: its body
-        self.body = Body._of_raw(body)
-        #: its calibration curve
-        self.curve = Curve(curve, owner=raw)
+        options, body = _raw.flc_meter_options(), _raw.flc_body_options()
+        curve = _raw.flc_meter_describe(raw, options, body)
+        self._fix(_raw=raw, _options=options, body=Body._of_raw(body), curve=Curve(curve, owner=raw))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Meter.from_json, (self.to_json(),)
 
     @property
     def name(self) -> str:
