@@ -166,3 +166,5 @@ flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const f
 %include "custody.i"
 
 %include "flowcomp/batch.h"
+
+%include "arrow.i"
