@@ -49,6 +49,7 @@
  *   pulses.h          counters, frequency, two pulse trains
  *   batch.h           many records
  *   methods.h         the list of published methods, and calling them by name
+ *   bits_contract.h   the contract of bits, and the set of results it is measured on
  *
  * Beside it: analysis.h (libflowcomp-analysis: fits, GSL) and records.h (libflowcomp-records: files, hashes).
  *
@@ -107,5 +108,6 @@
 #include "flowcomp/pulses.h"
 #include "flowcomp/batch.h"
 #include "flowcomp/methods.h"
+#include "flowcomp/bits_contract.h"
 
 #endif
