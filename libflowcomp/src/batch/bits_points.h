@@ -69,6 +69,15 @@ static inline int flc_bits_name_begins(const char *name, const char *with)
     return strncmp(name, with, strlen(with)) == 0;
 }
 
+static inline int flc_bits_is_fraction(const char *name)
+{
+    int found = 0;
+    for (; *name != '\0'; name++) {
+        found |= flc_bits_name_begins(name, "fraction");
+    }
+    return found;
+}
+
 static inline int flc_bits_is_list(const flc_method_info *method, size_t i)
 {
     return method->arguments[i].kind == FLC_ARGUMENT_LIST;
@@ -103,7 +112,7 @@ static inline void flc_bits_close_fractions(const flc_method_info *method, flc_b
     double rest = 0.0;
     for (size_t i = 0; i < none; i++) {
         double *at = point->at[i];
-        if (flc_bits_is_list(method, i) && strstr(method->arguments[i].name, "fraction") != NULL) {
+        if (flc_bits_is_list(method, i) && flc_bits_is_fraction(method->arguments[i].name)) {
             double sum = 0.0;
             for (size_t j = 0; j < point->list_length; j++) {
                 sum += at[j];
