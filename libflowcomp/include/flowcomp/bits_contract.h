@@ -3,45 +3,48 @@
  * time or a million. What is promised:
  *
  *   Numbers     IEEE 754 binary64. FLT_EVAL_METHOD is 0 or 1.
- *   Operations  + - * / and sqrt, each rounded to the nearest number, ties to even; comparisons and selections; whole-number
- *               work on the 64 bits. No fused multiply-add, no approximate reciprocal, no libm, nothing that lets a
- *               compiler reorder (-ffast-math is an #error; gcc needs -ffp-contract=off).
+ *   Operations  + - * / and sqrt, each rounded to the nearest number, ties to even; comparisons and selections;
+ *               whole-number work on the 64 bits. No fused multiply-add, no approximate reciprocal, no libm, nothing
+ *               that lets a compiler reorder (-ffast-math is an #error; gcc needs -ffp-contract=off).
  *   Order       as the source writes it: C's precedence, left to right within one. No sum of floating-point numbers
  *               depends on how many records there are or how they are cut; totals add whole numbers.
- *   Constants   decimal or hexadecimal, each rounded once to the nearest double. A quotient of constants (1.0/630.0) is a
- *               division, by the same rules.
+ *   Constants   decimal or hexadecimal, each rounded once to the nearest double. A quotient of constants (1.0/630.0)
+ *               is a division, by the same rules.
  *   Functions   exp, log, log10, exp10, pow and cbrt are our own (base/fpmath.h) and part of the contract.
  *   NaN         a NaN that leaves is 0x7FF8000000000000, whatever sign and payload came in.
- *   -0          is what the operations give, and is not normalised: zero times a negative factor (reverse flow times zero),
- *               a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and branches -0 is 0.
+ *   -0          is what the operations give, and is not normalised: zero times a negative factor (reverse flow times
+ *               zero), a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and
+ *               branches -0 is 0.
  *   Subnormals  a subnormal argument of an elementary function counts as zero, and its result below 2^-1022 is 0.
- *   The guard   a public evaluation reads the processor's control word; where it is not the default (round to nearest,
- *               traps masked, no flush to zero) it is set to it and put back. INVALID, DIVBYZERO and OVERFLOW are not left
- *               raised by us; what the host had raised stays.
- *   Many        a record of a batch has the bits of one call for it, for every instruction set, length, alignment, stride
- *               and choice of columns. The vector code is the scalar source over tiles of 64 records; what it does not
- *               treat (bad input, suspected partial flow, a search that was declined) goes through the scalar code.
+ *   The guard   a public evaluation reads the processor's control word; where it is not the default (round to
+ *               nearest, traps masked, no flush to zero) it is set to it and put back. INVALID, DIVBYZERO and
+ *               OVERFLOW are not left raised by us; what the host had raised stays.
+ *   Many        a record of a batch has the bits of one call for it, for every instruction set, length, alignment,
+ *               stride and choice of columns. The vector code is the scalar source over tiles of 64 records; what it
+ *               does not treat (bad input, suspected partial flow, a search that was declined) goes through the
+ *               scalar code.
  *   Status      statuses and flags belong to the contract as the bits do.
  *
- * The identifier FLC_BITS_CONTRACT names all this together with every formula of the library. Where one bit of a result
- * that existed before changes, the identifier changes, and a line in tests/bits/CHANGES.md says which results and why. A
- * new method adds to the set: then the hash changes and the identifier stays. DEVELOPERS.md writes the whole record out,
- * operation by operation.
+ * The identifier FLC_BITS_CONTRACT names all this together with every formula of the library. Where one bit of a
+ * result that existed before changes, the identifier changes, and a line in tests/bits/CHANGES.md says which results
+ * and why. A new method adds to the set: then the hash changes and the identifier stays. DEVELOPERS.md writes the
+ * whole record out, operation by operation.
  *
  * The set of results, of which FLC_BITS_HASH is the SHA-256:
  *
- *   One part per method, in the order of flc_method_at: 2048 points. Then one part per configuration of whole records: the
- *   plain one, 4096 records (frequency, temperature, pressure, density, viscosity; crude at 60 degF), and 105 others of 512
- *   records (7 products, 3 bases, 5 sources of viscosity; policies and readings of every kind). Meter and liquids are
- *   invented. Draws are those of splitmix64, begun at FNV-1a (64 bits) of the part's name; a number between low and high is
- *   low + (high - low) (draw >> 11) 2^-53. An argument is, by a draw of 8: its low end; its high end; three times a place
- *   in its range; three times a place in the lowest 2^-h of it, h a draw of 24; and one time in four it is rounded to a
- *   whole number, if that lies inside. Optional arguments are absent every second time; lists have three or four places in
- *   order; fractions sum to one; tables are full grids; look-ups take a printed entry every second time.
- *   src/batch/bits_points.h and bits_records.h say the same in C.
+ *   One part per method, in the order of flc_method_at: 2048 points. Then one part per configuration of whole
+ *   records: the plain one, 4096 records (frequency, temperature, pressure, density, viscosity; crude at 60 degF),
+ *   and 105 others of 512 records (7 products, 3 bases, 5 sources of viscosity; policies and readings of every kind).
+ *   Meter and liquids are invented. Draws are those of splitmix64, begun at FNV-1a (64 bits) of the part's name; a
+ *   number between low and high is low + (high - low) (draw >> 11) 2^-53. An argument is, by a draw of 8: its low
+ *   end; its high end; three times a place in its range; three times a place in the lowest 2^-h of it, h a draw of
+ *   24; and one time in four it is rounded to a whole number, if that lies inside. Optional arguments are absent
+ *   every second time; lists have three or four places in order; fractions sum to one; tables are full grids;
+ *   look-ups take a printed entry every second time. src/batch/bits_points.h and bits_records.h say the same in C.
  *
- *   Bytes of a part: its name (length in 8 bytes, then the characters); per point the status in one byte and the result in
- *   8; per record the status in one byte, the flags in 8, and the fields of FLC_RESULT_LIST in order. All big-endian. */
+ *   Bytes of a part: its name (length in 8 bytes, then the characters); per point the status in one byte and the
+ *   result in 8; per record the status in one byte, the flags in 8, and the fields of FLC_RESULT_LIST in order. All
+ *   big-endian. */
 #ifndef FLOWCOMP_BITS_CONTRACT_H
 #define FLOWCOMP_BITS_CONTRACT_H
 
