@@ -20,7 +20,7 @@ jobs=$(nproc)
 # shellcheck source=tests/support/prepare.sh
 . "$root/tests/support/prepare.sh"
 
-stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows quickstart)
+stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows bits quickstart)
 declare -A title=(
     [packages]="Debian packages and the Python environment"
     [release]="gcc -O3, shared and static libraries, C tests"
@@ -35,6 +35,7 @@ declare -A title=(
     [consumer]="install, use from outside by CMake and pkg-config, uninstall"
     [python]="Python package and its tests"
     [rows]="check rows through the Python package"
+    [bits]="the contract of bits: compilers, processors, batches, fused instructions"
     [quickstart]="examples/quickstart.sh"
 )
 declare -A hint=(
@@ -42,6 +43,7 @@ declare -A hint=(
     [gates]="The last line says which gate refused; generated files are refreshed by the script named there."
     [consumer]="See tests/consumer/run.sh: it says which way of linking failed."
     [python]="The package is in bindings/python, its tests in tests/python."
+    [bits]="tests/bits/publish.py --check says which results differ from the published ones."
     [rows]="Each failing row is printed with its value, expected value and limit."
 )
 
@@ -188,6 +190,11 @@ stage_rows() {
         "$venv/bin/python" tests/check_rows.py --skip-unknown "$shared"/*.csv
         note "$(cat "$build/logs/note"); reference rows: $(tail -n 1 "$build/logs/rows.log")"
     fi
+}
+
+stage_bits() {
+    "$root/tests/bits/run.sh" --quick
+    note "$(grep 'combinations run' "$build/logs/bits.log")"
 }
 
 stage_quickstart() {
