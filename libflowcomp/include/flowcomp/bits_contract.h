@@ -63,7 +63,6 @@ FLC_API const char *flc_bits_published(void);
 
 /* One part of the set. */
 typedef struct flc_bits_part {
-    uint32_t size;
     char name[80];
     const flc_method_info *method; /* NULL for whole records */
     size_t points;                 /* or records */

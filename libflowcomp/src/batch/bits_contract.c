@@ -53,7 +53,6 @@ flc_status flc_bits_part_at(size_t place, flc_bits_part *part)
         return FLC_E_NULL;
     }
     memset(part, 0, sizeof *part);
-    part->size = sizeof *part;
     const size_t methods = flc_method_count();
     if (place >= flc_bits_part_count()) {
         return FLC_E_ABOVE;
