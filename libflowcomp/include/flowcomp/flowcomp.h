@@ -50,6 +50,7 @@
  *   batch.h           many records
  *   arrow.h           the same from and into tables of other programs (Arrow C data interface)
  *   methods.h         the list of published methods, and calling them by name
+ *   bits_contract.h   the contract of bits, and the set of results it is measured on
  *
  * Beside it: analysis.h (libflowcomp-analysis: fits, GSL) and records.h (libflowcomp-records: files, hashes).
  *
@@ -109,5 +110,6 @@
 #include "flowcomp/batch.h"
 #include "flowcomp/arrow.h"
 #include "flowcomp/methods.h"
+#include "flowcomp/bits_contract.h"
 
 #endif

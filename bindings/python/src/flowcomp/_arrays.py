@@ -79,7 +79,8 @@ def column(array: np.ndarray, shape: tuple[int, ...]) -> np.ndarray:
     if array.shape != shape:
         array = np.broadcast_to(array, shape)
     if array.ndim == 1:
-        return array if array.dtype.isnative and array.strides[0] % 8 == 0 else array.astype(np.float64)
+        whole = array.dtype.isnative and array.strides[0] % 8 == 0 and array.flags.aligned
+        return array if whole else array.astype(np.float64)
     return np.ascontiguousarray(array).reshape(-1)
 
 
