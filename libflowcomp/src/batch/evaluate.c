@@ -44,6 +44,7 @@ static void read_record(const flc_readings *columns, size_t i, flc_reading *read
     read_column(&columns->f_before_hz, i, &reading->f_before_hz);
     read_column(&columns->f_after_hz, i, &reading->f_after_hz);
     read_column(&columns->f_highest_hz, i, &reading->f_highest_hz);
+    read_column(&columns->pe_kpa, i, &reading->pe_kpa);
 }
 
 static void write_record(const flc_results *columns, size_t i, const flc_result *result)
@@ -105,6 +106,12 @@ flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
     }
 #endif
     return FLC_INSTRUCTIONS_BASE;
+}
+
+/* The tiles hold API MPMS 11.1 (2004) at its own bases and the D341 lines; other liquids go one by one. */
+static int fits_tiles(const flc_liquid *liquid, const flc_readings *readings)
+{
+    return liquid->volume.ctl == NULL && readings->pe_kpa.start == NULL;
 }
 
 static const flc_tile_code *code_of(flc_instruction_set set)
@@ -270,7 +277,7 @@ flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid
     b.status = FLC_OK;
     const flc_tile_code *code = code_of(flc_instructions_taken((flc_instruction_set)readings->instruction_set));
     size_t from = 0;
-    if (code != NULL && n >= WORTH_A_TILE) {
+    if (code != NULL && n >= WORTH_A_TILE && fits_tiles(liquid, readings)) {
         make_plan(&b.plan, totals);
         fill_constant_lanes(&b.tile);
         for (; n - from >= WORTH_A_TILE; from += n - from < FLC_TILE ? n - from : FLC_TILE) {

@@ -10,7 +10,7 @@ void flc_reading_init(flc_reading *reading)
     const double nothing = flc_nan();
     const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing,
                                nothing,         nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
-                               nothing,         nothing, nothing};
+                               nothing,         nothing, nothing, nothing};
     *reading = blank;
 }
 
@@ -231,7 +231,8 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
     flc_result *result = &trace->result;
     flc_status status = flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
     if (status == FLC_OK) {
-        status = flc_liquid_volume_trace(liquid, &in->density, in->t_degc, trace->p_used_kpag, &trace->volume, error);
+        const flc_volume_input input = {&in->density, in->t_degc, trace->p_used_kpag, in->pe_kpa};
+        status = flc_liquid_volume_trace(liquid, &input, &trace->volume, error);
     }
     if (status != FLC_OK) {
         return status;
