@@ -93,13 +93,15 @@ static flc_value list_of(const flc_liquid_options *liquid, unsigned slot)
 
 /* Which argument of the record a refusal is about: the one that the method names; where the formula refused, the
  * density that was given, or else the temperature. */
-static unsigned blamed(const flc_volume_step *step, const char *argument)
+static unsigned blamed(const flc_volume_step *step, flc_status status, const char *argument)
 {
     const flc_method_info *info = &step->row->info;
     unsigned temperature = SLOT_T_DEGC, density = SLOT_END;
     for (size_t i = 0; i < info->argument_count; i++) {
         const unsigned slot = step->from[i];
-        if (strcmp(info->arguments[i].name, argument) == 0) {
+        const int is_list = slot >= SLOT_LIST_C;
+        if (strcmp(info->arguments[i].name, argument) == 0 ||
+            (is_list && (status == FLC_E_ORDER || status == FLC_E_COUNT))) {
             return slot;
         }
         if (slot == SLOT_T_DEGF || slot == SLOT_T_K) {
@@ -117,7 +119,7 @@ static flc_status refuse(const flc_volume_run *run, const flc_volume_step *step,
     if (error == NULL) {
         return status;
     }
-    const unsigned slot = blamed(step, error->argument);
+    const unsigned slot = blamed(step, status, error->argument);
     const flc_slot_info *info = &flc_slot_infos[slot];
     const double atm = run->liquid->p_atmospheric_kpa;
     const double limit = error->limit;
