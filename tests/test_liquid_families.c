@@ -54,7 +54,7 @@ static flc_reading family_reading(const family_record *r)
 static void test_a_meter_books_the_base_volume(void **state)
 {
     (void)state;
-    flc_meter *meter = invented_meter(FLC_BEYOND_REFUSE, FLC_BEYOND_REFUSE);
+    flc_meter *meter = family_meter();
     uint64_t seed = 62;
     for (size_t i = 0; i < FAMILIES; i++) {
         const family_liquid *family = &family_liquids[i];
@@ -121,7 +121,7 @@ static double step_of(const flc_step *steps, size_t count, const char *symbol)
 static void test_explain_shows_the_same_bits(void **state)
 {
     (void)state;
-    flc_meter *meter = invented_meter(FLC_BEYOND_REFUSE, FLC_BEYOND_REFUSE);
+    flc_meter *meter = family_meter();
     uint64_t seed = 64;
     for (size_t i = 0; i < FAMILIES; i++) {
         flc_liquid *liquid = family_new(&family_liquids[i]);
@@ -149,7 +149,7 @@ static void test_explain_shows_the_same_bits(void **state)
 static void test_a_batch_has_the_bits_of_one_call(void **state)
 {
     (void)state;
-    flc_meter *meter = invented_meter(FLC_BEYOND_REFUSE, FLC_BEYOND_REFUSE);
+    flc_meter *meter = family_meter();
     uint64_t seed = 65;
     for (size_t i = 0; i < FAMILIES; i++) {
         flc_liquid *liquid = family_new(&family_liquids[i]);
@@ -188,7 +188,7 @@ static void test_a_batch_has_the_bits_of_one_call(void **state)
 
 static void check_refusal(const family_liquid *family, flc_reading reading, flc_status status, const char *argument)
 {
-    flc_meter *meter = invented_meter(FLC_BEYOND_REFUSE, FLC_BEYOND_REFUSE);
+    flc_meter *meter = family_meter();
     flc_liquid *liquid = family_new(family);
     flc_result result;
     flc_error error;

@@ -346,6 +346,15 @@ static inline flc_liquid *family_new(const family_liquid *family)
     return invented_liquid_of(&options);
 }
 
+/** The invented meter, taken also to the temperature of LNG. */
+static inline flc_meter *family_meter(void)
+{
+    const flc_meter_options options = invented_options();
+    flc_body_options body = invented_body();
+    body.beyond = FLC_BODY_EXTEND;
+    return invented_meter_of(&options, &body);
+}
+
 static inline double drawn(uint64_t *seed, double low, double high)
 {
     return isnan(low) ? low : flc_draw_between(seed, low, high);
