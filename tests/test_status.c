@@ -108,7 +108,13 @@ static const char *const pinned_flags[] = {"no_flow",
                                            "observed_density",
                                            "rounded",
                                            "no_volume_correction",
-                                           "flowing_time_known"};
+                                           "flowing_time_known",
+                                           "no_pressure_correction",
+                                           "vapour_measured",
+                                           "vapour_laboratory",
+                                           "vapour_supplied",
+                                           "vapour_margin",
+                                           "viscosity_model"};
 
 #define PINNED_FLAGS (sizeof pinned_flags / sizeof pinned_flags[0])
 

@@ -32,6 +32,7 @@ typedef struct flc_readings {
     flc_column t_degc, p_kpag, nu_mm2s;
     flc_column rho_base_kgm3, rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor;
     flc_column f_before_hz, f_after_hz, f_highest_hz;
+    flc_column pe_kpa;
 } flc_readings;
 
 /* Those columns, listed once: name, and the field of flc_reading that it fills. */
@@ -51,7 +52,8 @@ typedef struct flc_readings {
     ROW(densitometer_factor, density.densitometer_factor)                                                              \
     ROW(f_before_hz, f_before_hz)                                                                                      \
     ROW(f_after_hz, f_after_hz)                                                                                        \
-    ROW(f_highest_hz, f_highest_hz)
+    ROW(f_highest_hz, f_highest_hz)                                                                                    \
+    ROW(pe_kpa, pe_kpa)
 
 /** Set up columns of readings: all absent, best instructions (an absent densitometer factor is 1).
  *  @param[out] readings  never NULL

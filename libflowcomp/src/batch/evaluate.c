@@ -95,6 +95,12 @@ flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
     return FLC_INSTRUCTIONS_BASE;
 }
 
+/* The tiles hold API MPMS 11.1 (2004) at its own bases and the D341 lines; other liquids go one by one. */
+static int fits_tiles(const flc_liquid *liquid, const flc_readings *readings)
+{
+    return liquid->volume.ctl == NULL && readings->pe_kpa.start == NULL;
+}
+
 static const flc_tile_code *code_of(flc_instruction_set set)
 {
 #ifdef __x86_64__
@@ -258,7 +264,7 @@ flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid
     b.status = FLC_OK;
     const flc_tile_code *code = code_of(flc_instructions_taken((flc_instruction_set)readings->instruction_set));
     size_t from = 0;
-    if (code != NULL && n >= WORTH_A_TILE) {
+    if (code != NULL && n >= WORTH_A_TILE && fits_tiles(liquid, readings)) {
         make_plan(&b.plan, totals);
         fill_constant_lanes(&b.tile);
         for (; n - from >= WORTH_A_TILE; from += n - from < FLC_TILE ? n - from : FLC_TILE) {
