@@ -309,13 +309,12 @@ static inline void memory_torn_write(memory_file *file, const memory_step *step,
     }
 }
 
-/* What a crash after that many steps of a log leaves, as a new disk. */
-static inline void memory_crash(const memory_disk *disk, size_t steps, memory_fate fate, uint64_t seed,
-                                memory_disk *left)
+/* What a crash after that many steps of a log leaves, on top of what left already holds. */
+static inline void memory_play(const memory_disk *disk, size_t steps, memory_fate fate, uint64_t seed,
+                               memory_disk *left)
 {
     uint64_t draw = seed;
     int names_lost = 0; /* names come in their order: once one is lost, the later ones are too */
-    memory_disk_start(left);
     left->file_count = disk->file_count;
     for (size_t i = 0; i < steps; i++) {
         const memory_step *step = &disk->steps[i];
@@ -344,6 +343,28 @@ static inline void memory_crash(const memory_disk *disk, size_t steps, memory_fa
             memory_torn_write(&left->files[step->file], step, fate, &draw);
         }
     }
+}
+
+/* The same from an empty disk, as a new disk. */
+static inline void memory_crash(const memory_disk *disk, size_t steps, memory_fate fate, uint64_t seed,
+                                memory_disk *left)
+{
+    memory_disk_start(left);
+    memory_play(disk, steps, fate, seed, left);
+}
+
+/* The same from what an earlier crash had left. */
+static inline void memory_crash_on(const memory_disk *base, const memory_disk *disk, size_t steps, memory_fate fate,
+                                   uint64_t seed, memory_disk *left)
+{
+    memory_disk_start(left);
+    for (int i = 0; i < base->file_count; i++) {
+        memory_put(&left->files[i], 0, base->files[i].bytes != NULL ? base->files[i].bytes : "", base->files[i].size);
+    }
+    for (int i = 0; i < base->name_count; i++) {
+        memory_set_name(left, base->names[i].name, base->names[i].file);
+    }
+    memory_play(disk, steps, fate, seed, left);
 }
 
 #endif
