@@ -31,7 +31,7 @@ from .totals import Totals
 from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names
 
 if TYPE_CHECKING:
-    from . import selfcheck
+    from . import bits_contract, selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
     from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 __version__ = versions()["flowcomp"]
 
 # Loaded on first use: what fits brings the analysis library with it, and few need the rest.
-_LAZY = {"selfcheck": "selfcheck"}
+_LAZY = {"bits_contract": "bits_contract", "selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
     "meter_factor": "BodyChange FactorValue MeterFactor VoidCheck body_difference factor_void",
@@ -72,9 +72,9 @@ __all__ = [
     "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal",
     "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
     "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints",
-    "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "convert", "convert_pressure",
-    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
-    "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
-    "methods", "prove", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
-    "unit_kinds", "unit_names", "versions",
+    "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference", "convert",
+    "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket",
+    "factor_void", "family_slope", "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change",
+    "method_info", "method_names", "methods", "prove", "round_half_away", "rounding_1995", "selfcheck",
+    "ticket_two_ways", "unit_info", "unit_kinds", "unit_names", "versions",
 ]
