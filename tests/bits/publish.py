@@ -7,8 +7,8 @@
     publish.py --identifier FLC-BITS-2 --why TEXT publish changed results, under a new identifier
     publish.py --amend [--why TEXT]               replace the last line, while it stands in no release
 
-Builds tests/bits/bits_hash (FLOWCOMP_BUILD, or build/ beside the README, names the build folder), and keeps three things
-together: identifier and hash in version.h, the hash of each part in tests/bits/parts.tsv, and the page
+Builds tests/bits/bits_hash (FLOWCOMP_BUILD, or build/ beside the README, names the build folder), and keeps three
+things together: identifier and hash in version.h, the hash of each part in tests/bits/parts.tsv, and the page
 tests/bits/CHANGES.md.
 """
 
@@ -73,8 +73,8 @@ def listed(names: list[str]) -> str:
 def what_changed(changed: list[str], added: list[str], first: bool) -> str:
     if first:
         return "the first set"
-    return "; ".join(([f"changed: {listed(changed)}"] if changed else []) + ([f"added: {listed(added)}"] if added else [])
-                     ) or "nothing"
+    kinds = (("changed", changed), ("added", added))
+    return "; ".join(f"{kind}: {listed(names)}" for kind, names in kinds if names) or "nothing"
 
 
 def write(identifier: str, total: str, parts: dict[str, str], line: str, amend: bool) -> None:

@@ -1,19 +1,20 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The contract of bits from Python: the published hash by every way, any alignment of arrays, and the reference that was
-written from the contract alone (tests/support/bits_reference.py)."""
+"""The contract of bits from Python: the published hash by every way, any alignment of arrays, and the reference that
+was written from the contract alone (tests/support/bits_reference.py)."""
 
 from __future__ import annotations
 
 import math
 import struct
 import sys
+from functools import partial
 from pathlib import Path
 
 import flowcomp as fc
 import numpy as np
 import pytest
 from flowcomp import _flowcomp as raw
-from flowcomp import bits_contract
+from flowcomp import bits_contract, selfcheck
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 import bits_reference  # noqa: E402
@@ -36,15 +37,19 @@ def plain() -> tuple[fc.Meter, fc.Liquid]:
     return meter, liquid
 
 
-def written(meter: fc.Meter) -> dict[str, object]:
-    """The meter as the reference wants it; the hoop strain by Lamé with closed ends, as the contract writes it."""
-    body, curve = meter.body, meter.curve
+def written() -> dict[str, object]:
+    """The invented meter as the contract writes it (DEVELOPERS.md); the hoop strain by Lamé with closed ends."""
     inner, outer = 0.0254, 0.0254 + 2.0 * 0.005
     ring = 193.0 * 1e6 * (outer - inner) * (outer + inner)
     strain = ((1.0 - 2.0 * 0.29) * (inner * inner) + (1.0 + 0.29) * (outer * outer)) / ring
+    knots, st = [8.0, 9.0, 10.5, 12.0, 13.5], [3.125, 3.375, 3.421875, 3.40625, 3.4]
+    slope, cubics = [0.375, 0.125, -0.0078125, -0.00390625, 0.001], []
+    for i in range(4):
+        w = knots[i + 1] - knots[i]
+        rise, g, h = (st[i + 1] - st[i]) / w, slope[i], slope[i + 1]
+        cubics.append((st[i], g, (3.0 * rise - 2.0 * g - h) / w, (g + h - 2.0 * rise) / (w * w)))
     return {"d0": 0.0254, "t0": 20.0, "p0": 100.0, "housing": 15.9e-6, "rotor": 10.4e-6, "strain_per_kpa": strain,
-            "blocked": 0.22, "knots": [float(x) for x in curve.ln_ro],
-            "cubics": [[float(c) for c in row] for row in np.asarray(curve.coefficients).reshape(-1, 4)]}
+            "blocked": 0.22, "knots": knots, "cubics": cubics}
 
 
 # --- the hash ---------------------------------------------------------------------------------------------------------
@@ -65,6 +70,15 @@ def test_identifier_and_hash_stand_on_the_page() -> None:
     assert [cell.strip() for cell in last[1:3]] == [bits_contract.identifier(), bits_contract.published_hash()]
 
 
+def test_selfcheck_tells_a_contract_that_is_not_kept() -> None:
+    bits_kept = selfcheck.Bits("FLC-BITS-1", "00", "00")
+    bits_broken = selfcheck.Bits("FLC-BITS-1", "00", "01")
+    check = selfcheck.Check("ctl", 1)
+    assert selfcheck.Report([check], [], bits=bits_kept).passed
+    report = selfcheck.Report([check], [], bits=bits_broken)
+    assert report.exit_status == 1 and "DIFFERENT from the published 01" in report.lines()[-2]
+
+
 # --- the reference ----------------------------------------------------------------------------------------------------
 
 def test_reference_is_short_and_needs_no_libm() -> None:
@@ -73,9 +87,9 @@ def test_reference_is_short_and_needs_no_libm() -> None:
     assert len([line for line in text.splitlines() if line.strip()]) <= 70
 
 
-def compare(meter: fc.Meter, results: fc.Results, fields: tuple[str, ...], records: list[tuple[float, ...]]) -> int:
+def compare(results: fc.Results, fields: tuple[str, ...], records: list[tuple[float, ...]]) -> int:
     """How many records the reference gives bit for bit: (pulses, seconds, t, p, density, viscosity) each."""
-    numbers = written(meter)
+    numbers = written()
     compared = 0
     for place, values in enumerate(records):
         if math.isnan(results.q_base_m3s[place]):
@@ -94,7 +108,7 @@ def test_reference_gives_the_bits_of_the_set(plain: tuple[fc.Meter, fc.Liquid]) 
     given = {name: columns[name] for name in ("f_hz", "t_degc", "p_kpag", "rho_base_kgm3", "nu_mm2s")}
     results = meter.evaluate(liquid, on_refused="nan", **given)
     f, *rest = (column.tolist() for column in given.values())
-    assert compare(meter, results, FIELDS, list(zip(f, [1.0] * len(f), *rest))) > 3000
+    assert compare(results, FIELDS, list(zip(f, [1.0] * len(f), *rest))) > 3000
 
 
 def test_reference_gives_the_bits_of_windows(plain: tuple[fc.Meter, fc.Liquid]) -> None:
@@ -106,16 +120,17 @@ def test_reference_gives_the_bits_of_windows(plain: tuple[fc.Meter, fc.Liquid]) 
              "rho_base_kgm3": draw.uniform(620.0, 1160.0, 2_000), "nu_mm2s": draw.uniform(0.4, 20.0, 2_000)}
     results = meter.evaluate(liquid, on_refused="nan", **given)
     records = list(zip(*(column.tolist() for column in given.values())))
-    assert compare(meter, results, (*FIELDS, "f_hz", "v_m3", "v_base_m3"), records) > 1500
+    assert compare(results, (*FIELDS, "f_hz", "v_m3", "v_base_m3"), records) > 1500
     for place in range(0, 2_000, 20):
-        alone = meter.evaluate(liquid, on_refused="nan", **{name: float(column[place]) for name, column in given.items()})
+        reading = {name: float(column[place]) for name, column in given.items()}
+        alone = meter.evaluate(liquid, on_refused="nan", **reading)
         for name in FIELDS:
             assert bits(alone[name]) == bits(float(results[name][place]))
 
 
-def test_reference_can_fail(plain: tuple[fc.Meter, fc.Liquid]) -> None:
+def test_reference_can_fail() -> None:
     """One last bit of an input moves a result."""
-    numbers = written(plain[0])
+    numbers = written()
     here = bits_reference.record(numbers, 12_000.0, 60.0, 31.5, 420.0, 850.0, 5.0)
     there = bits_reference.record(numbers, 12_000.0, 60.0, 31.5, 420.0, 850.0, math.nextafter(5.0, 9.0))
     assert any(bits(here[name]) != bits(there[name]) for name in FIELDS)
@@ -138,11 +153,12 @@ def test_any_alignment(plain: tuple[fc.Meter, fc.Liquid]) -> None:
     columns = dict(zip(fc.READING_NAMES, bits_contract.part_arguments(PLAIN)[:, 0, :200]))
     given = {name: columns[name] for name in ("f_hz", "t_degc", "p_kpag", "rho_base_kgm3", "nu_mm2s")}
     expected = meter.evaluate(liquid, on_refused="nan", **given)
-    ctl = fc.methods.ctl60_petroleum_2004(rho60_kgm3=given["rho_base_kgm3"], t_degf=given["t_degc"], group="crude")
+    ctl60 = partial(fc.methods.ctl60_petroleum_2004, group="crude")
+    ctl = ctl60(rho60_kgm3=given["rho_base_kgm3"], t_degf=given["t_degc"])
     for offset in range(64):
         moved = {name: at_offset(column, offset) for name, column in given.items()}
         got = meter.evaluate(liquid, on_refused="nan", **moved)
         for name in FIELDS:
             assert np.array_equal(np.asarray(got[name]).view(np.uint64), np.asarray(expected[name]).view(np.uint64))
-        again = fc.methods.ctl60_petroleum_2004(rho60_kgm3=moved["rho_base_kgm3"], t_degf=moved["t_degc"], group="crude")
+        again = ctl60(rho60_kgm3=moved["rho_base_kgm3"], t_degf=moved["t_degc"])
         assert np.array_equal(again.view(np.uint64), ctl.view(np.uint64))

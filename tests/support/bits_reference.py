@@ -1,13 +1,14 @@
 # SPDX-License-Identifier: Apache-2.0
-"""One whole record of a crude oil to base 60 degF, from the written contract alone (DEVELOPERS.md, "The contract of bits"):
-Python floats, whole numbers and struct, no libm. It must give the bits of the library."""
+"""One whole record of a crude oil to base 60 degF, from the written contract alone (DEVELOPERS.md, "The contract of
+bits"): Python floats, whole numbers and struct, no libm. It must give the bits of the library."""
 import struct
 
 H = float.fromhex
 SHIFT, LN2_HI, LN2_LO = H("0x1.8p52"), H("0x1.62e42fefa3800p-1"), H("0x1.ef35793c76730p-45")
 LOG2_E, PI, SQRT_HALF = H("0x1.71547652b82fep+0"), H("0x1.921fb54442d18p+1"), 0x3FE6A09E667F3BCD
 Q = [0.5, *map(H, """0x1.5555555555501p-3 0x1.5555555553203p-5 0x1.11111111289d8p-7 0x1.6c16c17cc4848p-10
-    0x1.a01a011b948a5p-13 0x1.a019ab28a9deap-16 0x1.71df56b0f3ef8p-19 0x1.289f8fb8877fdp-22 0x1.ad1d886b3170dp-26""".split())]
+    0x1.a01a011b948a5p-13 0x1.a019ab28a9deap-16 0x1.71df56b0f3ef8p-19 0x1.289f8fb8877fdp-22
+    0x1.ad1d886b3170dp-26""".split())]
 R = [*map(H, """0x1.5555555555592p-1 0x1.999999997ff06p-2 0x1.24924941e30dap-2 0x1.c71c521284046p-3 0x1.74663d5d4b84ep-3
     0x1.39a1dc0253b27p-3 0x1.2f044864c263cp-3""".split())]
 SCALE = [7.438081, -1.871251, -4.089591, 1.269056, 1.080760, -0.267408, -0.148759]
@@ -76,6 +77,6 @@ def record(m, pulses, seconds, t, p, rho60, nu):
     s, k_per_st = (c1 + u * (2.0 * c2 + u * (3.0 * c3))) / st, 4.0 * 1.0 / (PI * (m["d0"] * m["d0"] * m["d0"]))
     (ctl, cpl), per_pulse = factors(rho60, t, p), k_fall / (st * k_per_st)
     q, v = f * per_pulse, pulses * per_pulse
-    return {"d_m": d, "b_ratio": b, "ro": ro, "re": 4.0 * q * 1e6 / (PI * d * nu), "st": st, "k_per_m3": st * k_per_st * b,
-            "q_m3s": q, "ctl": ctl, "cpl": cpl, "q_base_m3s": q * (ctl * cpl), "slope": s, "dlnq_dlnf": 1.0 - s,
+    return {"d_m": d, "b_ratio": b, "ro": ro, "re": 4.0 * q * 1e6 / (PI * d * nu), "st": st,
+            "k_per_m3": st * k_per_st * b, "q_m3s": q, "ctl": ctl, "cpl": cpl, "q_base_m3s": q * (ctl * cpl), "slope": s, "dlnq_dlnf": 1.0 - s,
             "f_hz": f, "v_m3": v, "v_base_m3": v * (ctl * cpl)}

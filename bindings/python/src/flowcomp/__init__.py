@@ -33,7 +33,7 @@ from .totals import Totals
 from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names
 
 if TYPE_CHECKING:
-    from . import selfcheck
+    from . import bits_contract, selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
     from .identity import Identity, identify
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
@@ -48,7 +48,7 @@ if TYPE_CHECKING:
 __version__ = versions()["flowcomp"]
 
 # Loaded on first use: what fits brings the analysis library with it, and few need the rest.
-_LAZY = {"selfcheck": "selfcheck"}
+_LAZY = {"bits_contract": "bits_contract", "selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
     "identity": "Identity identify",
@@ -82,10 +82,10 @@ __all__ = [
     "Metal", "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
     "ResultBatch", "ResultTable", "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult",
     "TicketVerdict", "Totals", "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity",
-    "ViscosityPoints", "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "check_trail",
-    "convert", "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket",
-    "factor_void", "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit", "line_fill",
-    "line_fill_change", "method_info", "method_names", "methods", "prove", "proving_rounding_1995", "public_key",
-    "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds",
-    "unit_names", "verify_ticket", "versions",
+    "ViscosityPoints", "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference",
+    "check_trail", "convert", "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors",
+    "evaluate_ticket", "factor_void", "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit",
+    "line_fill", "line_fill_change", "method_info", "method_names", "methods", "prove", "proving_rounding_1995",
+    "public_key", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info",
+    "unit_kinds", "unit_names", "verify_ticket", "versions",
 ]

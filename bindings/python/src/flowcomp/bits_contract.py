@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The contract of bits: the same inputs give the same 64 bits everywhere. Its identifier, its published hash, and the hash
-of the set of results that this installation gives, once evaluated inside the library and once by array calls from here.
+"""The contract of bits: the same inputs give the same 64 bits everywhere. Its identifier, its published hash, and the
+hash of the set of results that this installation gives, evaluated inside the library, or by array calls from here.
 
 >>> from flowcomp import bits_contract
 >>> bits_contract.contract_hash() == bits_contract.published_hash()
