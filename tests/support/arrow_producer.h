@@ -10,7 +10,7 @@
 #include <stdlib.h>
 
 #define RECORDS 3000 /* some pieces, and a part of one */
-#define COLUMNS 16
+#define COLUMNS 16 /* all but the last, pe_kpa: with it records go one by one */
 #define RESULT_COLUMNS 22
 
 static flc_meter *meter;
@@ -71,7 +71,7 @@ static inline void release_array(struct ArrowArray *array)
 static const struct {
     const char *name;
     size_t offset;
-} fields[COLUMNS] = {
+} fields[] = {
 #define FIELD(name, place) {#name, offsetof(flc_reading, place)},
     FLC_READING_LIST(FIELD)
 #undef FIELD
