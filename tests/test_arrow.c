@@ -90,6 +90,7 @@ static void test_nulls_are_absent(void **state)
         const flc_result one = evaluated(meter, liquid, &with_nulls[i]);
         check_record(&results, i, &one);
         flc_reading reading;
+        flc_reading_init(&reading);
         assert_int_equal(flc_arrow_reading(&p.schema, &p.array, NULL, i, &reading, NULL), FLC_OK);
         flc_check_same_bits(reading.pulses, with_nulls[i].pulses);
         flc_check_same_bits(reading.t_degc, with_nulls[i].t_degc);
@@ -198,6 +199,7 @@ static void refused_as(const producer *p, flc_status status, const char *argumen
 {
     struct ArrowArray results = {.release = release_array};
     flc_reading reading;
+    flc_reading_init(&reading);
     flc_error error;
     size_t refused = 9;
     const long blocks = flc_test_live_blocks();
@@ -288,6 +290,8 @@ static void test_refused_pointers_and_outputs(void **state)
     flc_reading_init(&reading);
     reading.size = 1;
     assert_int_equal(evaluate(&p, &reading, &results, NULL, NULL), FLC_E_SIZE);
+    assert_int_equal(flc_arrow_reading(&p.schema, &p.array, NULL, 0, &reading, NULL), FLC_E_SIZE);
+    flc_reading_init(&reading);
     assert_int_equal(flc_arrow_reading(&p.schema, &p.array, NULL, 20, &reading, &error), FLC_E_ABOVE);
     flc_check_near(error.limit, 19.0, 0.0);
     assert_int_equal(flc_arrow_reading(&p.schema, &p.array, NULL, 0, NULL, NULL), FLC_E_NULL);

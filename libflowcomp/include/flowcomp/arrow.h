@@ -97,9 +97,9 @@ FLC_API FLC_STATUS flc_meter_evaluate_arrow(const flc_meter *meter, const flc_li
 /** One record of an array of structs, to evaluate or to explain by itself.
  *  @param schema, readings, constants  as above
  *  @param place  of the record, counted from 0
- *  @param[out] reading  filled; as flc_reading_init leaves it on failure
+ *  @param[out] reading  from flc_reading_init; filled, or left so on failure
  *  @param[out] error    names the child and what to change, or NULL
- *  @return FLC_OK; FLC_E_ABOVE past the last record, else as flc_meter_evaluate_arrow
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_SIZE (reading); FLC_E_ABOVE past the last record; else as flc_meter_evaluate_arrow
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_arrow_reading(const struct ArrowSchema *schema, const struct ArrowArray *readings,
                                      const flc_reading *constants, size_t place, flc_reading *reading,

@@ -100,6 +100,9 @@ flc_status flc_arrow_reading(const struct ArrowSchema *schema, const struct Arro
     if (reading == NULL) {
         return fail(error, FLC_E_NULL, "reading");
     }
+    if (reading->size != sizeof *reading) {
+        return fail(error, FLC_E_SIZE, "reading");
+    }
     flc_reading_init(reading);
     flc_arrow_table table;
     const flc_status status = flc_arrow_open(schema, readings, constants, &table, error);
