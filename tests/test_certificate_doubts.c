@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* What a fit says against its points: liquids and repeats that do not agree, K in a wrong unit. */
 #include "fit_examples.h"
-#include <math.h>
 
 /* One curve that does not hold for two liquids is flagged; so it is not where they agree, or lie far apart. */
 static void liquids_that_disagree_are_flagged(void **state)
