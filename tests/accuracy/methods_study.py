@@ -128,7 +128,8 @@ def table(findings: list[Finding], names: list[str], seed: int) -> str:
              "recomputation is slow; without that limit each gets them all.", "",
              "| " + " | ".join(head) + " |", "|---|" + "---:|" * (len(head) - 1)]
     lines += ["| " + " | ".join(found.cells()) + " |" for found in findings]
-    lines += ["", "Not in the table:", ""]
+    above = [f"{found.name} ({found.over / LIMIT:.2f} of it, at {found.wrong})" for found in findings if found.wrong]
+    lines += ["", f"Above the limit: {'; '.join(above) or 'none'}.", "", "Not in the table:", ""]
     for reason in dict.fromkeys(LEFT_OUT.values()):
         lines.append(f"- {', '.join(name for name in names if LEFT_OUT.get(name) == reason)}: {reason}")
     return "\n".join(lines) + "\n"
