@@ -366,7 +366,7 @@ static void linearity_by_both_conventions(void **state)
     flc_certificate_point points[5];
     for (size_t i = 0; i < 5; i++) {
         flc_certificate_point_init(&points[i]);
-        points[i].k_per_m3 = k[i];
+        points[i].k_per_m3 = 1000.0 * k[i]; /* pulses per litre */
         points[i].x = 20.0 * (1.0 + (double)i);
     }
     flc_fit_options options = example_options(FLC_FIT_STEFFEN);
@@ -375,7 +375,7 @@ static void linearity_by_both_conventions(void **state)
     const flc_fit_summary summary = example_summary(fit);
     flc_check_near(summary.linearity_mid_pct, 0.2348, 0.00005);
     flc_check_near(summary.linearity_mean_pct, 0.2518, 0.00005);
-    flc_check_relative(summary.k_mean_per_m3, 1000.88, 1e-12);
+    flc_check_relative(summary.k_mean_per_m3, 1000880.0, 1e-12);
     flc_check_near(summary.residual_max_pct, 0.0, 1e-12);
     flc_fit_free(fit);
 }

@@ -16,6 +16,7 @@ static flc_body_options plain_body(double alpha_housing, double alpha_rotor, dou
     body.rotor = invented_metal(alpha_rotor);
     body.area_blocked = (hub_m / bore_m) * (hub_m / bore_m);
     body.end = FLC_END_NONE;
+    body.beyond = FLC_BODY_EXTEND;
     return body;
 }
 
@@ -174,6 +175,7 @@ static void test_flags(void **state)
 {
     (void)state;
     flc_body_options body = invented_body(); /* metals from -50 to 150 degC */
+    body.beyond = FLC_BODY_EXTEND;
     assert_int_equal(at(&body, -50.0, 0.0).flags, 0);
     assert_int_equal(at(&body, 150.0, 0.0).flags, 0);
     assert_int_equal(at(&body, nextafter(150.0, 200.0), 0.0).flags, FLC_FLAG_BODY_EXTRAPOLATED);
@@ -332,13 +334,39 @@ static void test_conditions_outside(void **state)
         {20.0, NAN, FLC_E_NAN},        {20.0, INFINITY, FLC_E_INFINITE},
         {20.0, 100001.0, FLC_E_ABOVE}, {20.0, -1e-9, FLC_E_NEGATIVE_PRESSURE},
     };
-    const flc_body_options body = invented_body();
+    flc_body_options body = invented_body();
+    body.beyond = FLC_BODY_EXTEND;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         flc_body_state s;
         assert_int_equal(flc_body_at(&body, cases[i].t_degc, cases[i].p_kpag, &s), cases[i].status);
         check_state_is_nan(&s);
     }
     assert_true(at(&body, -273.15, 0.0).d_m < at(&body, 600.0, 100000.0).d_m);
+}
+
+/* Without the policy a temperature ends where the narrower of the two metals ends, that of the reference too. */
+static void test_a_metal_is_not_read_beyond_its_range(void **state)
+{
+    (void)state;
+    flc_body_options body = invented_body();
+    body.rotor.t_high_degc = 100.0;
+    assert_true(flc_is_finite(at(&body, -50.0, 0.0).d_m));
+    assert_true(flc_is_finite(at(&body, 100.0, 0.0).d_m));
+    flc_body_state s;
+    assert_int_equal(flc_body_at(&body, nextafter(-50.0, -60.0), 0.0, &s), FLC_E_BELOW);
+    check_state_is_nan(&s);
+    assert_int_equal(flc_body_at(&body, nextafter(100.0, 200.0), 0.0, &s), FLC_E_ABOVE);
+    check_state_is_nan(&s);
+    body.t0_degc = 120.0;
+    flc_error error;
+    assert_int_equal(flc_body_check(&body, &error), FLC_E_ABOVE);
+    assert_string_equal(error.argument, "t0_degc");
+    assert_non_null(strstr(error.message, "extend"));
+    body.beyond = FLC_BODY_EXTEND;
+    assert_int_equal(flc_body_check(&body, &error), FLC_OK);
+    body.beyond = (flc_body_beyond)2;
+    assert_int_equal(flc_body_check(&body, &error), FLC_E_CHOICE);
+    assert_string_equal(error.argument, "beyond");
 }
 
 int main(void)
@@ -359,6 +387,7 @@ int main(void)
         cmocka_unit_test(test_choices_and_texts),
         cmocka_unit_test(test_options_not_set_up),
         cmocka_unit_test(test_conditions_outside),
+        cmocka_unit_test(test_a_metal_is_not_read_beyond_its_range),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

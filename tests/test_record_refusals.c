@@ -47,22 +47,22 @@ static const refusal meter_refusals[] = {
     {"0.29999999999999999", "Infinity", FLC_E_SYNTAX, LINE(6), "invalid token"},
     {"0.29999999999999999", "0x1p-2", FLC_E_SYNTAX, LINE(6), "expected"},
     {"0.29999999999999999", "/* k */ 0.3", FLC_E_SYNTAX, LINE(6), "invalid token"},
-    {"invented", "in\nvented", FLC_E_SYNTAX, LINE(16), "unexpected newline"},
-    {"invented", "in\x01vented", FLC_E_SYNTAX, LINE(16), "control character 0x1"},
-    {"invented", "in\\u0000vented", FLC_E_SYNTAX, LINE(16), "\\u0000 is not allowed"},
-    {"invented", "in\\uD800vented", FLC_E_SYNTAX, LINE(16), "invalid Unicode"},
-    {"invented", "in\\xvented", FLC_E_SYNTAX, LINE(16), "invalid escape"},
-    {"invented", "in\xFFvented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xff"},
-    {"invented", "in\xC0\xAFvented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xc0"},         /* overlong */
-    {"invented", "in\xED\xA0\x80vented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xed"},     /* surrogate */
-    {"invented", "in\xF4\x90\x80\x80vented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xf4"}, /* past 10FFFF */
-    {"invented", "in\xE2\x82vented", FLC_E_SYNTAX, LINE(16), "unable to decode byte 0xe2"},         /* cut */
+    {"invented", "in\nvented", FLC_E_SYNTAX, LINE(17), "unexpected newline"},
+    {"invented", "in\x01vented", FLC_E_SYNTAX, LINE(17), "control character 0x1"},
+    {"invented", "in\\u0000vented", FLC_E_SYNTAX, LINE(17), "\\u0000 is not allowed"},
+    {"invented", "in\\uD800vented", FLC_E_SYNTAX, LINE(17), "invalid Unicode"},
+    {"invented", "in\\xvented", FLC_E_SYNTAX, LINE(17), "invalid escape"},
+    {"invented", "in\xFFvented", FLC_E_SYNTAX, LINE(17), "unable to decode byte 0xff"},
+    {"invented", "in\xC0\xAFvented", FLC_E_SYNTAX, LINE(17), "unable to decode byte 0xc0"},         /* overlong */
+    {"invented", "in\xED\xA0\x80vented", FLC_E_SYNTAX, LINE(17), "unable to decode byte 0xed"},     /* surrogate */
+    {"invented", "in\xF4\x90\x80\x80vented", FLC_E_SYNTAX, LINE(17), "unable to decode byte 0xf4"}, /* past 10FFFF */
+    {"invented", "in\xE2\x82vented", FLC_E_SYNTAX, LINE(17), "unable to decode byte 0xe2"},         /* cut */
     {"{", "\xEF\xBB\xBF{", FLC_E_SYNTAX, LINE(1), "expected"}, /* byte order mark */
-    {"\"version\": 1\n}", "\"version\": 1\n} x", FLC_E_SYNTAX, LINE(96), "end of file expected"},
-    {"\"version\": 1\n}", "\"version\": 1\n}{}", FLC_E_SYNTAX, LINE(96), "end of file expected"},
+    {"\"version\": 1\n}", "\"version\": 1\n} x", FLC_E_SYNTAX, LINE(98), "end of file expected"},
+    {"\"version\": 1\n}", "\"version\": 1\n}{}", FLC_E_SYNTAX, LINE(98), "end of file expected"},
     /* keys twice */
     {"\"above\"", "\"above\": \"refuse\", \"above\"", FLC_E_SCHEMA, LINE(2), "duplicate object key"},
-    {"\"bore_m\"", "\"bore_m\": 0.1, \"\\u0062ore_m\"", FLC_E_SCHEMA, LINE(7), "duplicate object key"},
+    {"\"bore_m\"", "\"bore_m\": 0.1, \"\\u0062ore_m\"", FLC_E_SCHEMA, LINE(8), "duplicate object key"},
     /* numbers a double cannot hold */
     {"0.29999999999999999", "1e400", FLC_E_NUMBER, LINE(6), "real number overflow"},
     {"0.29999999999999999", "-1e400", FLC_E_NUMBER, LINE(6), "real number overflow"},
@@ -102,8 +102,8 @@ static const refusal meter_refusals[] = {
     {"\"from memory\"", "\"memory\"", FLC_E_CHOICE, "body.rotor.provenance", -1, "one of published, from memory"},
     {"\"name\": \"invented", "\"name\": \"0123456789012345678901234567890123456789 invented", FLC_E_BUFFER, "name", -1,
      "limit 47"},
-    {"\"source\": \"\"",
-     "\"source\": "
+    {"\"from memory\",\n      \"source\": \"invented example\"",
+     "\"from memory\",\n      \"source\": "
      "\"0123456789012345678901234567890123456789012345678901234567890123456789012345678901234567890123456\"",
      FLC_E_BUFFER, "body.rotor.source", -1, "limit 95"},
     {"\"st\": [", "\"st\": [0.7,", FLC_E_COUNT, "curve.st", -1, "ln_ro"},
@@ -126,6 +126,9 @@ static const refusal meter_refusals[] = {
     {"\"p0_kpag\": 0.0", "\"p0_kpag\": -0.0", FLC_E_HASH, "sha256", -1, "damaged or edited"},
     {"\"sha256\": \"", "\"sha256\": \"0", FLC_E_BUFFER, "sha256", -1, "limit 64"},
     {"\"nist\": null", "\"nist\": \"316\"", FLC_E_HASH, "body", -1, "not in use here"},
+    {"\"library\": \"0.1.0\"", "\"library\": \"0.1.1\"", FLC_E_HASH, "head_sha256", -1, "damaged or edited"},
+    {"\"status\": \"computed\"", "\"status\": \"published\"", FLC_E_HASH, "head_sha256", -1, "damaged or edited"},
+    {"FLC-BITS-1", "FLC-BITS-0", FLC_E_HASH, "head_sha256", -1, "damaged or edited"},
 };
 
 static const refusal liquid_refusals[] = {
@@ -181,7 +184,7 @@ static void the_first_refusal_wins(void **state)
 {
     (void)state;
     static const refusal steps[] = {
-        {"\n}\n", "\n}\n!", FLC_E_SYNTAX, LINE(97), ""},
+        {"\n}\n", "\n}\n!", FLC_E_SYNTAX, LINE(99), ""},
         {"\"wall_m\"", "\"wall_m\": 1e-400, \"wall\"", FLC_E_NUMBER, "body.wall_m", -1, ""},
         {"\"version\": 1", "\"version\": 3", FLC_E_VERSION, "version", -1, ""},
         {"\"name\"", "\"title\"", FLC_E_SCHEMA, "title", -1, ""},
@@ -202,6 +205,20 @@ static void the_first_refusal_wins(void **state)
         assert_int_equal(error.index, steps[first].index);
         free(text);
     }
+}
+
+/* A head that is in order but for its contract; its hash is by tests/golden/canonical_hash.py. */
+static void a_later_contract_of_bits_is_refused(void **state)
+{
+    (void)state;
+    char *other = with_edit(meter_text, "FLC-BITS-1", "FLC-BITS-99");
+    char *text = with_edit(other, "d0fb758374af1c40a93648083885cb689d8d2bb1373783ea73c0da6afe2867b4",
+                           "c5dd302f9a1a28fd192d49f60c579affa9e29ecc12648c53736e9272e4c338ad");
+    flc_error error;
+    assert_int_equal(load(0, text, strlen(text), &error), FLC_E_VERSION);
+    assert_string_equal(error.argument, "bits_contract");
+    free(other);
+    free(text);
 }
 
 /* ---- texts that are no edit of a good one ---- */
@@ -429,6 +446,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(edits_are_refused),
         cmocka_unit_test(the_first_refusal_wins),
+        cmocka_unit_test(a_later_contract_of_bits_is_refused),
         cmocka_unit_test(bombs_are_refused),
         cmocka_unit_test(odd_texts_are_refused),
         cmocka_unit_test(null_is_refused),

@@ -98,10 +98,11 @@ static flc_totals plain_sum(double unit_m3)
         sum.unreadable += !readable;
         sum.refused += !readable || (r->status != FLC_OK && r->status != FLC_E_BELOW_CURVE);
         sum.pulses_in += pulses;
-        *(r->status == FLC_E_BELOW_CURVE            ? &sum.pulses_below
-          : r->status != FLC_OK                     ? &sum.pulses_refused
+        const int is_below = r->status == FLC_E_BELOW_CURVE;
+        *(r->status != FLC_OK && !is_below          ? &sum.pulses_refused
+          : records->pulses[i] < 0.0                ? &sum.pulses_reverse
+          : is_below                                ? &sum.pulses_below
           : (r->flags & FLC_FLAG_BELOW_CUTOFF) != 0 ? &sum.pulses_cutoff
-          : reverse                                 ? &sum.pulses_reverse
                                                     : &sum.pulses_forward) += pulses;
         if (readable && r->status == FLC_OK) {
             *(reverse ? &sum.gross_reverse : &sum.gross_forward) += units(r->v_m3, unit_m3);
@@ -285,7 +286,8 @@ static void test_overflow_leaves_the_totals_as_they_were(void **state)
             odd.flags = FLC_FLAG_REVERSE;
             odd.v_m3 = odd.v_base_m3 = -1.0;
         }
-        expect_refused_whole(&totals, place == offsetof(flc_totals, unreadable) ? (double)NAN : 1.0, &odd);
+        const double pulses = odd.flags == FLC_FLAG_REVERSE ? -1.0 : 1.0;
+        expect_refused_whole(&totals, place == offsetof(flc_totals, unreadable) ? (double)NAN : pulses, &odd);
     }
 }
 
@@ -323,6 +325,40 @@ static void test_refusals(void **state)
     assert_int_equal(flc_totals_balance(&totals, NULL), FLC_E_NULL);
     totals.size = 1;
     assert_int_equal(flc_totals_balance(&totals, &difference), FLC_E_SIZE);
+}
+
+/* Pulses that ran backwards are reverse pulses, whether they got a volume or not; refused ones are refused. */
+static void test_direction_comes_first(void **state)
+{
+    (void)state;
+    flc_result r = volume_of(1.0);
+    flc_totals totals = started(UNIT);
+    r.v_m3 = r.v_base_m3 = NAN;
+    r.status = FLC_E_BELOW_CURVE;
+    assert_int_equal(flc_totals_add(&totals, -7.0, &r), FLC_OK);
+    assert_int_equal(flc_totals_add(&totals, 5.0, &r), FLC_OK);
+    r.status = FLC_OK;
+    r.flags = FLC_FLAG_BELOW_CUTOFF;
+    r.v_m3 = 0.0;
+    assert_int_equal(flc_totals_add(&totals, -11.0, &r), FLC_OK);
+    assert_int_equal(flc_totals_add(&totals, 3.0, &r), FLC_OK);
+    r.status = FLC_E_NAN;
+    assert_int_equal(flc_totals_add(&totals, -2.0, &r), FLC_OK);
+    assert_int_equal(totals.pulses_reverse, 18);
+    assert_int_equal(totals.pulses_below, 5);
+    assert_int_equal(totals.pulses_cutoff, 3);
+    assert_int_equal(totals.pulses_refused, 2);
+    assert_balanced(&totals);
+}
+
+static void test_merged_totals_carry_the_flags_of_both(void **state)
+{
+    (void)state;
+    flc_totals one = started(UNIT), other = started(UNIT);
+    one.flags = FLC_FLAG_ROUNDED;
+    other.flags = FLC_FLAG_FROM_MEMORY;
+    assert_int_equal(flc_totals_merge(&one, &other), FLC_OK);
+    assert_int_equal(one.flags, FLC_FLAG_ROUNDED | FLC_FLAG_FROM_MEMORY);
 }
 
 /* ---- closed totals ---- */
@@ -371,6 +407,8 @@ int main(void)
         cmocka_unit_test(test_merging_with_itself_and_with_nothing),
         cmocka_unit_test(test_overflow_leaves_the_totals_as_they_were),
         cmocka_unit_test(test_refusals),
+        cmocka_unit_test(test_direction_comes_first),
+        cmocka_unit_test(test_merged_totals_carry_the_flags_of_both),
         cmocka_unit_test(test_quantities_are_rounded_once),
     };
     return cmocka_run_group_tests(tests, make_records, drop_records);

@@ -156,6 +156,7 @@ static flc_body_options body_of(const table *t)
     body.area_blocked = number(t, "area_blocked");
     assert_int_equal(flc_body_end_from_name(text(t, "end"), &body.end), FLC_OK);
     body.wall_m = number(t, "wall_m");
+    body.beyond = FLC_BODY_EXTEND; /* the rows reach past the 300 K of the cryogenic polynomials */
     return body;
 }
 

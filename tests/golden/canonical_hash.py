@@ -54,7 +54,7 @@ def metal(m: dict) -> bytes:
 def body(b: dict) -> bytes:
     return (text("flowcomp-body-1") + number(b["bore_m"]) + number(b["t0_degc"]) + number(b["p0_kpag"])
             + metal(b["housing"]) + metal(b["rotor"]) + number(b["area_blocked"]) + word(b["end"], END)
-            + number(b["wall_m"]))
+            + number(b["wall_m"]) + word(b["beyond"], EXTEND))
 
 
 def curve(c: dict) -> bytes:
@@ -69,6 +69,12 @@ def curve(c: dict) -> bytes:
 def meter(m: dict) -> bytes:
     return (text("flowcomp-meter-1") + text(m["name"]) + word(m["below"], BEYOND) + word(m["above"], BEYOND)
             + number(m["cutoff_hz"]) + body(m["body"]) + curve(m["curve"]))
+
+
+def head(h: dict) -> bytes:
+    out = text(h["format"]) + whole(h["version"]) + text(h["library"]) + text(h["bits_contract"]) + text(h["sha256"])
+    out += whole(len(h["methods"]))
+    return out + b"".join(text(m["method"]) + text(m["source"]) + text(m["status"]) for m in h["methods"])
 
 
 def points(p: dict) -> bytes:
@@ -96,9 +102,11 @@ def main(paths: list[str]) -> int:
             content = json.load(file)
         canonical = {"flowcomp-meter": meter, "flowcomp-liquid": liquid}[content["format"]](content)
         digest = hashlib.sha256(canonical).hexdigest()
-        same = digest == content["sha256"]
-        wrong += not same
-        print(digest, path, "" if same else f"the file says {content['sha256']}")
+        head_digest = hashlib.sha256(head(content)).hexdigest()
+        for name, found in (("sha256", digest), ("head_sha256", head_digest)):
+            same = found == content[name]
+            wrong += not same
+            print(found, path, name, "" if same else f"the file says {content[name]}")
     return 1 if wrong else 0
 
 

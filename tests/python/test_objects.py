@@ -24,22 +24,24 @@ def test_metal_says_what_it_rests_on() -> None:
     assert (metal.modulus_gpa, metal.poisson, metal.provenance, metal.source) == (193.0, 0.3, "published", "handbook X")
     assert repr(metal) == ("Metal(alpha 1.6e-05 /K from 20 to 100 degC, modulus 193 GPa, Poisson 0.3; "
                            "published: handbook X)")
-    bare = fc.Metal.mean(16e-6, 20, 100)
+    bare = fc.Metal.mean(16e-6, 20, 100, source="s")
     assert math.isnan(bare.modulus_gpa) and math.isnan(bare.poisson)
     table = fc.Metal.from_table("316", "api_12_2_1_1995")
     gl = fc.methods.prover_linear_expansion_per_degf(material="316")
     assert close(table.alpha_per_k, 1.8 * gl) and table.provenance == "from memory"
     assert fc.Metal.nist("304").law == "nist_cryogenic"
-    assert bare == fc.Metal.mean(16e-6, 20, 100) and hash(bare) == hash(fc.Metal.mean(16e-6, 20, 100))
+    assert bare == fc.Metal.mean(16e-6, 20, 100, source="s") and hash(bare) == hash(
+        fc.Metal.mean(16e-6, 20, 100, source="s"))
     assert bare != metal and bare != "steel"
 
 
 @pytest.mark.parametrize("make, error", [
-    (lambda: fc.Metal.mean(-1e-6, 20, 100), "E_BELOW"),
-    (lambda: fc.Metal.mean(math.nan, 20, 100), "E_NAN"),
-    (lambda: fc.Metal.mean(16e-6, 100, 20), "E_ORDER"),
-    (lambda: fc.Metal.mean(16e-6, 20, 100, poisson=0.6), "E_ABOVE"),
-    (lambda: fc.Metal.mean(16e-6, 20, 100, provenance="rumour"), "E_UNKNOWN_NAME"),
+    (lambda: fc.Metal.mean(-1e-6, 20, 100, source="s"), "E_BELOW"),
+    (lambda: fc.Metal.mean(math.nan, 20, 100, source="s"), "E_NAN"),
+    (lambda: fc.Metal.mean(16e-6, 100, 20, source="s"), "E_ORDER"),
+    (lambda: fc.Metal.mean(16e-6, 20, 100, source="s", poisson=0.6), "E_ABOVE"),
+    (lambda: fc.Metal.mean(16e-6, 20, 100, source=""), "E_MISSING"),
+    (lambda: fc.Metal.mean(16e-6, 20, 100, source="s", provenance="rumour"), "E_UNKNOWN_NAME"),
     (lambda: fc.Metal.mean(16e-6, 20, 100, source="x" * 96), "E_BUFFER"),
     (lambda: fc.Metal.from_table("unobtainium", "api_12_2_1_1995"), "E_UNKNOWN_NAME"),
     (lambda: fc.Metal.nist("unobtainium"), "E_UNKNOWN_NAME"),
@@ -72,7 +74,10 @@ def test_body_at_takes_every_form(body: fc.Body) -> None:
     series = body.at(pd.Series([60.0, 61.0], index=["a", "b"]), 100)
     assert series.d_m.index.tolist() == ["a", "b"] and series.d_m["a"] == one.d_m
     assert body.at([], 100).d_m.shape == (0,)
-    assert body.at([200.0, 20.0], 0).flag_words == ["body_extrapolated"]
+    with pytest.raises(fc.errors.E_ABOVE):
+        body.at(200.0, 0)
+    wider = fc.Body(bore_m=0.0779, t0_degc=20, housing=body.housing, end="none", beyond="extend")
+    assert wider.beyond == "extend" and wider.at([200.0, 20.0], 0).flag_words == ["body_extrapolated"]
     with pytest.raises(fc.errors.E_NEGATIVE_PRESSURE):
         body.at(20, -1)
     with pytest.raises(fc.errors.E_ABOVE):
@@ -83,9 +88,9 @@ def test_body_shows_its_units(body: fc.Body) -> None:
     assert repr(body).startswith("Body(bore 0.0779 m at 20 degC and 0 kPa gauge, end lame_closed, wall 0.0055 m, ")
     assert (body.bore_m, body.t0_degc, body.p0_kpag, body.area_blocked, body.end, body.wall_m) == \
         (0.0779, 20.0, 0.0, 0.0, "lame_closed", 0.0055)
-    steel = fc.Metal.mean(16e-6, 20, 100)
+    steel = fc.Metal.mean(16e-6, 20, 100, source="s")
     two = fc.Body(bore_m=0.1, t0_degc=15, housing=steel, rotor=fc.Metal.mean(11e-6, 0, 100, source="rotor sheet"),
-                  area_blocked=0.2, end="none")
+                  area_blocked=0.2, end="none", beyond="extend")
     assert two.rotor is not None and "rotor sheet" in repr(two) and math.isnan(two.wall_m)
 
 
@@ -93,9 +98,10 @@ def test_body_shows_its_units(body: fc.Body) -> None:
     ({"bore_m": 0.0}, "E_BELOW", "bore_m"), ({"bore_m": math.nan}, "E_MISSING", "bore_m"),
     ({"t0_degc": math.nan}, "E_MISSING", "t0_degc"), ({"end": "welded"}, "E_UNKNOWN_NAME", "end"),
     ({"end": "lame_closed"}, "E_MISSING", "wall_m"), ({"area_blocked": 1.0}, "E_ABOVE", "area_blocked"),
+    ({"t0_degc": 15}, "E_BELOW", "t0_degc"), ({"beyond": "guess"}, "E_UNKNOWN_NAME", "beyond"),
 ])
 def test_bodies_that_are_none(changed: dict[str, object], error: str, argument: str) -> None:
-    steel = fc.Metal.mean(16e-6, 20, 100, modulus_gpa=193, poisson=0.3)
+    steel = fc.Metal.mean(16e-6, 20, 100, source="s", modulus_gpa=193, poisson=0.3)
     good = {"bore_m": 0.1, "t0_degc": 20, "housing": steel, "end": "none"}
     fc.Body(**good)  # type: ignore[arg-type]
     with pytest.raises(getattr(fc.errors, error)) as caught:

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Batches of seeded records of every kind for an invented meter, in many configurations: sources of viscosity, forms,
- * bases, products, policies, laws of expansion; with what one call per record gives for each. No real meter or liquid. */
+ * bases, products, policies, laws of expansion; with what one call per record gives for each. No real meter or liquid.
+ */
 #ifndef FLC_RANDOM_BATCH_H
 #define FLC_RANDOM_BATCH_H
 
@@ -104,18 +105,21 @@ static inline flc_meter *random_meter(size_t configuration)
         body.end = FLC_END_NONE;
         body.area_blocked = 0.0;
     }
+    if (configuration % 5 == 3) {
+        body.housing.t_high_degc = 60.0;
+    }
+    body.beyond = (flc_body_beyond)(configuration % 2);
     return invented_meter_of(&options, &body);
 }
 
 static inline flc_liquid *random_liquid(size_t configuration)
 {
-    static const flc_petroleum_group groups[] = {FLC_PETROLEUM_CRUDE,      FLC_PETROLEUM_REFINED,
-                                                 FLC_PETROLEUM_FUEL_OIL,   FLC_PETROLEUM_JET,
-                                                 FLC_PETROLEUM_TRANSITION, FLC_PETROLEUM_LUBE};
+    static const flc_petroleum_group groups[] = {FLC_PETROLEUM_CRUDE, FLC_PETROLEUM_REFINED,    FLC_PETROLEUM_FUEL_OIL,
+                                                 FLC_PETROLEUM_JET,   FLC_PETROLEUM_TRANSITION, FLC_PETROLEUM_LUBE};
     const size_t product = configuration % 7, base = (configuration / 7) % 3, source = configuration / 21;
     const int has_volume = source == FLC_VISCOSITY_BETWEEN || configuration % 11 != 10;
-    flc_liquid_options options = invented_liquid_options(
-        has_volume ? FLC_VOLUME_PETROLEUM_2004 : FLC_VOLUME_NONE, (flc_viscosity_source)source);
+    flc_liquid_options options =
+        invented_liquid_options(has_volume ? FLC_VOLUME_PETROLEUM_2004 : FLC_VOLUME_NONE, (flc_viscosity_source)source);
     options.product = product < 6 ? flc_petroleum_product_of_group(groups[product])
                                   : flc_petroleum_product_of_alpha60(random_alphas[0]);
     options.base = (flc_petroleum_base)base;
@@ -142,10 +146,22 @@ static inline void random_columns(random_batch *batch, size_t configuration, uin
     for (size_t i = 0; i < batch->n; i++) {
         flc_reading r = invented_draw(&seed, is_measured);
         r.f_highest_hz = flc_draw_below(&seed, 8) == 0 ? flc_draw_between(&seed, -5.0, 900.0) : r.f_highest_hz;
-        const double fields[READING_FIELDS] = {
-            r.pulses, r.duration_s, r.flowing_s, r.f_flowing_hz, r.f_hz, r.t_degc, r.p_kpag, r.nu_mm2s,
-            r.density.rho_base_kgm3, r.density.rho_observed_kgm3, r.density.t_observed_degc,
-            r.density.p_observed_kpag, r.density.densitometer_factor, r.f_before_hz, r.f_after_hz, r.f_highest_hz};
+        const double fields[READING_FIELDS] = {r.pulses,
+                                               r.duration_s,
+                                               r.flowing_s,
+                                               r.f_flowing_hz,
+                                               r.f_hz,
+                                               r.t_degc,
+                                               r.p_kpag,
+                                               r.nu_mm2s,
+                                               r.density.rho_base_kgm3,
+                                               r.density.rho_observed_kgm3,
+                                               r.density.t_observed_degc,
+                                               r.density.p_observed_kpag,
+                                               r.density.densitometer_factor,
+                                               r.f_before_hz,
+                                               r.f_after_hz,
+                                               r.f_highest_hz};
         for (size_t f = 0; f < READING_FIELDS; f++) {
             batch->columns[f * batch->n + i] = fields[f];
         }
@@ -168,11 +184,22 @@ static inline void random_columns(random_batch *batch, size_t configuration, uin
 static inline void random_reading(const random_batch *batch, size_t i, flc_reading *reading)
 {
     flc_reading_init(reading);
-    double *const into[READING_FIELDS] = {
-        &reading->pulses, &reading->duration_s, &reading->flowing_s, &reading->f_flowing_hz, &reading->f_hz,
-        &reading->t_degc, &reading->p_kpag, &reading->nu_mm2s, &reading->density.rho_base_kgm3,
-        &reading->density.rho_observed_kgm3, &reading->density.t_observed_degc, &reading->density.p_observed_kpag,
-        &reading->density.densitometer_factor, &reading->f_before_hz, &reading->f_after_hz, &reading->f_highest_hz};
+    double *const into[READING_FIELDS] = {&reading->pulses,
+                                          &reading->duration_s,
+                                          &reading->flowing_s,
+                                          &reading->f_flowing_hz,
+                                          &reading->f_hz,
+                                          &reading->t_degc,
+                                          &reading->p_kpag,
+                                          &reading->nu_mm2s,
+                                          &reading->density.rho_base_kgm3,
+                                          &reading->density.rho_observed_kgm3,
+                                          &reading->density.t_observed_degc,
+                                          &reading->density.p_observed_kpag,
+                                          &reading->density.densitometer_factor,
+                                          &reading->f_before_hz,
+                                          &reading->f_after_hz,
+                                          &reading->f_highest_hz};
     for (size_t f = 0; f < READING_FIELDS; f++) {
         const flc_column *column = &batch->readings.pulses + f;
         if (column->start != NULL) {

@@ -41,8 +41,9 @@ static inline flc_body_options example_body(void)
     body.wall_m = 0.004;
     assert_int_equal(
         flc_metal_mean(16.6e-6, 0.0, 100.0, 193.0, 0.29, FLC_USER_GIVEN, EXAMPLE_NAME, &body.housing, NULL), FLC_OK);
-    assert_int_equal(flc_metal_mean(9.9e-6, 0.0, 100.0, flc_nan(), flc_nan(), FLC_FROM_MEMORY, "", &body.rotor, NULL),
-                     FLC_OK);
+    assert_int_equal(
+        flc_metal_mean(9.9e-6, 0.0, 100.0, flc_nan(), flc_nan(), FLC_FROM_MEMORY, EXAMPLE_NAME, &body.rotor, NULL),
+        FLC_OK);
     return body;
 }
 

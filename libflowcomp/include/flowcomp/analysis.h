@@ -44,7 +44,8 @@ typedef struct flc_certificate_point {
 /** Set up a certificate point: every number NaN, liquid 0.
  *  @param[out] point  never NULL
  *  @since 0.1 */
-FLC_API void flc_certificate_point_init(flc_certificate_point *point);
+FLC_API void flc_certificate_point_init_sized(flc_certificate_point *point, size_t own_size);
+#define flc_certificate_point_init(point) flc_certificate_point_init_sized((point), sizeof *(point))
 
 typedef enum flc_reference_volume {
     FLC_REFERENCE_AT_METER = 0, /* the laboratory gives volumes at the meter's temperature and pressure */
@@ -103,7 +104,8 @@ typedef struct flc_fit_options {
 /** Set up fit options with the defaults above; required choices are "not chosen".
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_options_init(flc_fit_options *options);
+FLC_API void flc_fit_options_init_sized(flc_fit_options *options, size_t own_size);
+#define flc_fit_options_init(options) flc_fit_options_init_sized((options), sizeof *(options))
 
 typedef struct flc_fit flc_fit; /* immutable result of a fit */
 
@@ -134,11 +136,13 @@ FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
 /* Flags of a point. It disagrees where its nearest neighbour of another liquid, on either side and within merge_ro,
  * differs by more than three standard uncertainties of the difference: not noise, but one curve failing to hold for
- * both liquids. A point weighted down at an end leaves the range resting on a doubtful point. */
+ * both liquids. Repeats of one liquid differ by the same rule: one of the two is wrong, or u is too small. A point
+ * weighted down at an end leaves the range resting on a doubtful point. */
 #define FLC_FIT_POINT_AVERAGED 1u  /* shares its knot with near neighbours in Ro (interpolations) */
 #define FLC_FIT_POINT_DISAGREES 2u /* with another liquid */
 #define FLC_FIT_POINT_DOWN 4u      /* robust weight under 0.5 */
 #define FLC_FIT_POINT_END_DOWN 8u  /* and it is the lowest or highest Ro */
+#define FLC_FIT_POINT_DIFFERS 16u  /* from a repeat with the same liquid */
 
 /* What became of one certificate point. */
 typedef struct flc_fit_point {
@@ -156,7 +160,8 @@ typedef struct flc_fit_point {
 /** Set up a fit point: size, NaN everywhere.
  *  @param[out] point  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_point_init(flc_fit_point *point);
+FLC_API void flc_fit_point_init_sized(flc_fit_point *point, size_t own_size);
+#define flc_fit_point_init(point) flc_fit_point_init_sized((point), sizeof *(point))
 
 /** Number of points of a fit.
  *  @since 0.1 */
@@ -186,12 +191,14 @@ typedef struct flc_fit_summary {
     double scatter;              /* scatter of the points about the curve in units of their stated u (robust: the median
                                     absolute one): well above 1, u is too small. NaN for an interpolation, and
                                     where there are no more points than coefficients */
+    size_t differing;            /* points that differ from a repeat */
 } flc_fit_summary;
 
 /** Set up a summary: size, counts 0, NaN elsewhere.
  *  @param[out] summary  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_summary_init(flc_fit_summary *summary);
+FLC_API void flc_fit_summary_init_sized(flc_fit_summary *summary, size_t own_size);
+#define flc_fit_summary_init(summary) flc_fit_summary_init_sized((summary), sizeof *(summary))
 
 /** Summary of a fit.
  *  @param fit  never NULL

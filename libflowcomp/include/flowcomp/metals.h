@@ -129,10 +129,11 @@ typedef struct flc_metal {
  *  @param modulus_gpa  Young's modulus {GPa} [1, 1000], or NaN: not known
  *  @param poisson      Poisson's ratio {1} [0, 0.5], or NaN: not known
  *  @param provenance   where the numbers rest
- *  @param source       words for it, up to 95 characters; NULL: none
+ *  @param source       words for it, 1 to 95 characters: the data sheet or certificate it was read from
  *  @param[out] metal   the metal
  *  @param[out] error   detail, or NULL
- *  @return FLC_OK, or FLC_E_NULL, FLC_E_CHOICE, FLC_E_ORDER, FLC_E_BUFFER (source too long), and those of a number
+ *  @return FLC_OK, or FLC_E_NULL, FLC_E_CHOICE, FLC_E_ORDER, FLC_E_MISSING (no source), FLC_E_BUFFER (source too long), and
+ *          those of a number
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_metal_mean(double alpha_per_k, double t_low_degc, double t_high_degc, double modulus_gpa,
                                   double poisson, flc_provenance provenance, const char *source, flc_metal *metal,

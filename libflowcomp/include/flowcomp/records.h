@@ -37,12 +37,13 @@ FLC_API FLC_STATUS flc_liquid_hash(const flc_liquid *liquid, char *hash);
  *      (FLC_E_SCHEMA), no word of the choice (FLC_E_CHOICE), a text too long (FLC_E_BUFFER), lists that should be equally
  *      long (FLC_E_COUNT)
  *   7  what flc_body_check, flc_curve_new and flc_meter_new, or flc_liquid_new refuse, in this order
- *   8  the hash, or a value that is given but not in use, such as the wall of a body that does not stretch (FLC_E_HASH)
+ *   8  sha256, or a value that is given but not in use, such as the wall of a body that does not stretch (FLC_E_HASH)
+ *   9  head_sha256 (FLC_E_HASH); a later contract of bits (FLC_E_VERSION)
  * FLC_E_MEMORY and FLC_E_LIBRARY come where they happen. In flc_error, argument is the JSON path of the field
  * ("body.housing.alpha_per_k", with index for an array), or "line" with the line in index.
  *
- * library, bits_contract and methods in a file are for people: they are not under the hash, and reading them changes
- * nothing. The hash tells damage and edits, not who wrote the file: it is no signature. */
+ * sha256 is that of the thing, whoever wrote it: its name in tickets. library, bits_contract and methods say what wrote
+ * the file and are under head_sha256. The hashes tell damage and edits, not who wrote the file: they are no signature. */
 
 /** A meter as JSON text (schema flowcomp-meter-1): sorted keys, two-space indent, a final newline. Writing what was read
  *  gives the same bytes, in any locale and rounding mode.

@@ -23,9 +23,9 @@ typedef struct flc_totals {
     int64_t refused;         /* records refused for any reason but the curve's low end */
     int64_t pulses_in;       /* every pulse added, by magnitude */
     int64_t pulses_forward;  /* with a forward volume */
-    int64_t pulses_reverse;  /* with a reverse volume */
-    int64_t pulses_below;    /* below the curve, no volume */
-    int64_t pulses_cutoff;   /* under the cut-off, no volume */
+    int64_t pulses_reverse;  /* of reverse flow; those below the curve or the cut-off have no volume */
+    int64_t pulses_below;    /* forward, below the curve, no volume */
+    int64_t pulses_cutoff;   /* forward, under the cut-off, no volume */
     int64_t pulses_refused;  /* of refused records */
     int64_t gross_forward;   /* units */
     int64_t gross_reverse;   /* units */

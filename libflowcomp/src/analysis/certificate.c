@@ -4,17 +4,20 @@
 #include "fpmath.h"
 #include "method.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include <stddef.h>
 
 #define K_AGREES 5e-4 /* two ways to one K, relative */
 #define X_AGREES 1e-2 /* two ways to one abscissa */
+#define ST_LOW 0.1    /* of a rotor of two long blades: about 0.5 */
+#define ST_HIGH 500.0 /* of a rim with a hundred marks: about 50 */
 
-void flc_certificate_point_init(flc_certificate_point *point)
+void flc_certificate_point_init_sized(flc_certificate_point *point, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_certificate_point blank = {sizeof *point, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
-                                         nothing,       nothing, nothing, nothing, nothing, nothing, nothing, 0};
-    *point = blank;
+    const flc_certificate_point fresh = {sizeof fresh, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
+                                         nothing,      nothing, nothing, nothing, nothing, nothing, nothing, 0};
+    flc_give_sized(point, own_size, &fresh, sizeof fresh);
 }
 
 static const char *const reference_words[] = {"at_meter", "at_base", NULL};
@@ -149,6 +152,19 @@ static flc_status conditions(const flc_fit_options *options, const flc_body_opti
     return missing == NULL ? FLC_OK : flc_fail(error, FLC_E_MISSING, missing, index, flc_nan(), flc_nan(), NULL);
 }
 
+/* Rotors make some pulses to some hundred in the time that the liquid takes for a bore's length (common practice, no
+ * source), so K in a unit that is a factor of 264 or 1000 off shows, and so does a bore in another unit. */
+static flc_status check_unit(const flc_understood *understood, double d0_m, int64_t place, flc_error *error)
+{
+    if (understood->st >= ST_LOW && understood->st <= ST_HIGH) {
+        return FLC_OK;
+    }
+    const int is_low = understood->st < ST_LOW;
+    return flc_fail(error, is_low ? FLC_E_BELOW : FLC_E_ABOVE, "k_per_m3", place, understood->k_per_m3,
+                    flc_k(is_low ? ST_LOW : ST_HIGH, d0_m),
+                    "no turbine meter of this bore: is K in pulses per m3, and the bore in m?");
+}
+
 flc_status flc_certificate_understand(const flc_fit_options *options, const flc_body_options *body,
                                       const flc_certificate_point *point, size_t index, flc_understood *understood,
                                       flc_error *error)
@@ -179,5 +195,6 @@ flc_status flc_certificate_understand(const flc_fit_options *options, const flc_
     flc_error why;
     status = flc_curve_point(form, options->treatment, body, x, y, point->t_degc, p_kpag, &understood->ro,
                              &understood->st, &why);
-    return status == FLC_OK ? FLC_OK : flc_fail(error, status, why.argument, place, why.value, why.limit, NULL);
+    return status == FLC_OK ? check_unit(understood, body->bore_m, place, error)
+                            : flc_fail(error, status, why.argument, place, why.value, why.limit, NULL);
 }

@@ -6,34 +6,35 @@
 #include "fpmath.h"
 #include "memory.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include "flowcomp/performance.h"
 #include <stdlib.h>
 
-void flc_fit_point_init(flc_fit_point *point)
+void flc_fit_point_init_sized(flc_fit_point *point, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_fit_point blank = {sizeof *point, 0, 0, nothing, nothing, nothing, nothing, nothing, nothing, nothing};
-    *point = blank;
+    const flc_fit_point fresh = {sizeof fresh, 0, 0, nothing, nothing, nothing, nothing, nothing, nothing, nothing};
+    flc_give_sized(point, own_size, &fresh, sizeof fresh);
 }
 
-void flc_fit_summary_init(flc_fit_summary *summary)
+void flc_fit_summary_init_sized(flc_fit_summary *summary, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_fit_summary blank = {
-        sizeof *summary, FLC_FIT_STEFFEN, 0,       0,       0,       0,       0,       0,       nothing, nothing,
-        nothing,         nothing,         nothing, nothing, nothing, nothing, nothing, nothing, 0,       nothing};
-    *summary = blank;
+    const flc_fit_summary fresh = {sizeof fresh, FLC_FIT_STEFFEN, 0,       0,       0,       0,       0,       0,
+                                   nothing,      nothing,         nothing, nothing, nothing, nothing, nothing, nothing,
+                                   nothing,      nothing,         0,       nothing, 0};
+    flc_give_sized(summary, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- points ---- */
 
-/* Disagreement with the nearest neighbour of another liquid below; found from both sides. */
-static void flag_pair(flc_fit_row *a, flc_fit_row *b, double merge_ro)
+/* Two near points that differ by more than three standard uncertainties of the difference; a has the lower Ro. */
+static void flag_pair(flc_fit_row *a, flc_fit_row *b, double merge_ro, uint32_t flag)
 {
     const double u = flc_sqrt(a->u * a->u + b->u * b->u);
     if (b->ro <= a->ro * (1.0 + merge_ro) && flc_fabs(b->st - a->st) > 3.0 * u * (0.5 * (a->st + b->st))) {
-        a->flags |= FLC_FIT_POINT_DISAGREES;
-        b->flags |= FLC_FIT_POINT_DISAGREES;
+        a->flags |= flag;
+        b->flags |= flag;
     }
 }
 
@@ -44,14 +45,31 @@ static void flag_disagreements(const flc_fit_data *data, double merge_ro)
     for (size_t i = 1; i < data->count; i++) {
         other = rows[i].liquid != rows[i - 1].liquid ? &rows[i - 1] : other;
         if (other != NULL) {
-            flag_pair(other, &rows[i], merge_ro);
+            flag_pair(other, &rows[i], merge_ro, FLC_FIT_POINT_DISAGREES);
         }
     }
     other = NULL;
     for (size_t i = data->count - 1; i-- > 0;) {
         other = rows[i].liquid != rows[i + 1].liquid ? &rows[i + 1] : other;
         if (other != NULL) {
-            flag_pair(&rows[i], other, merge_ro);
+            flag_pair(&rows[i], other, merge_ro, FLC_FIT_POINT_DISAGREES);
+        }
+    }
+}
+
+#define LOOK_BACK 16 /* rows of other liquids between two repeats */
+
+/* Each row against the last one before it with the same liquid. */
+static void flag_repeats(const flc_fit_data *data, double merge_ro)
+{
+    flc_fit_row *rows = data->rows;
+    for (size_t i = 1; i < data->count; i++) {
+        size_t back = 1;
+        while (back < i && back < LOOK_BACK && rows[i - back].liquid != rows[i].liquid) {
+            back++;
+        }
+        if (rows[i - back].liquid == rows[i].liquid) {
+            flag_pair(&rows[i - back], &rows[i], merge_ro, FLC_FIT_POINT_DIFFERS);
         }
     }
 }
@@ -106,6 +124,7 @@ static void count_flags(const flc_fit_data *data, flc_fit_summary *summary)
         const uint32_t flags = data->rows[i].flags;
         summary->averaged += (flags & FLC_FIT_POINT_AVERAGED) != 0;
         summary->disagreeing += (flags & FLC_FIT_POINT_DISAGREES) != 0;
+        summary->differing += (flags & FLC_FIT_POINT_DIFFERS) != 0;
         summary->weighted_down += (flags & FLC_FIT_POINT_DOWN) != 0;
     }
 }
@@ -178,6 +197,7 @@ flc_status flc_fit_describe(const flc_fit_options *options, const flc_body_optio
     flc_status status = FLC_E_MEMORY;
     if (fit->points != NULL && room != NULL) {
         flag_disagreements(data, options->merge_ro);
+        flag_repeats(data, options->merge_ro);
         for (size_t i = 0; i < data->count; i++) {
             fill_point(fit->curve, &data->rows[i], &fit->points[data->rows[i].place]);
         }

@@ -33,6 +33,7 @@ static void take_body(const flc_tile_plan *plan, flc_tile *t)
     strains(body, &body->housing, t, t->strain_housing);
     strains(body, &body->rotor, t, t->strain_rotor);
     EACH_LANE {
+        require(t, i, within(t->t_degc[i], body->t_low_degc, body->t_high_degc));
         const double bore = body->strain_per_kpa * (t->p_used[i] - body->p0_kpag);
         t->d_m[i] = flc_body_bore(body, t->strain_housing[i], bore);
         t->k_fall[i] = flc_body_k_fall(t->strain_housing[i], t->strain_rotor[i], bore, body->per_open);

@@ -71,19 +71,20 @@ static int to_count(double pulses, int64_t *count)
     return 1;
 }
 
-/* Where the pulses of a record belong. */
-static int64_t *place_of_pulses(flc_totals *totals, const flc_result *result)
+/* Where the pulses of a record belong. Direction comes first: pulses that ran backwards are never among those that are
+ * missing a forward volume. */
+static int64_t *place_of_pulses(flc_totals *totals, double pulses, const flc_result *result)
 {
+    if (result->status != FLC_OK && result->status != FLC_E_BELOW_CURVE) {
+        return &totals->pulses_refused;
+    }
+    if (pulses < 0.0) {
+        return &totals->pulses_reverse;
+    }
     if (result->status == FLC_E_BELOW_CURVE) {
         return &totals->pulses_below;
     }
-    if (result->status != FLC_OK) {
-        return &totals->pulses_refused;
-    }
-    if (result->flags & FLC_FLAG_BELOW_CUTOFF) {
-        return &totals->pulses_cutoff;
-    }
-    return result->flags & FLC_FLAG_REVERSE ? &totals->pulses_reverse : &totals->pulses_forward;
+    return result->flags & FLC_FLAG_BELOW_CUTOFF ? &totals->pulses_cutoff : &totals->pulses_forward;
 }
 
 static int add_volumes(flc_totals *totals, const flc_result *result)
@@ -122,7 +123,7 @@ flc_status flc_totals_add(flc_totals *totals, double pulses, const flc_result *r
     int fits =
         add_checked(&sum.records, 1) && add_checked(&sum.unreadable, !readable) && add_checked(&sum.refused, refused);
     if (fits && readable) {
-        fits = add_checked(&sum.pulses_in, count) && add_checked(place_of_pulses(&sum, result), count) &&
+        fits = add_checked(&sum.pulses_in, count) && add_checked(place_of_pulses(&sum, pulses, result), count) &&
                (result->status != FLC_OK || add_volumes(&sum, result));
     }
     if (fits) {

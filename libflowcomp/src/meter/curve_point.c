@@ -51,10 +51,13 @@ flc_status flc_curve_point(flc_curve_convention convention, flc_body_treatment t
             status = flc_check_range(error, "p_kpag", -1, p_kpag, 0.0, FLC_BODY_P_HIGH);
         }
     }
+    const flc_body_model model = status == FLC_OK ? flc_body_model_of(body) : (flc_body_model){0};
+    if (status == FLC_OK && treatment == FLC_BODY_AS_RUN) {
+        status = flc_body_check_temperature(&model, "t_degc", t_degc, error);
+    }
     if (status == FLC_OK) {
         to_dimensionless(convention, body->bore_m, x, y, ro, st);
         if (treatment == FLC_BODY_AS_RUN) {
-            const flc_body_model model = flc_body_model_of(body);
             const flc_body_state run = flc_body_evaluate(&model, t_degc, p_kpag);
             const double growth = run.d_m / body->bore_m;
             *ro = *ro * (growth * growth);

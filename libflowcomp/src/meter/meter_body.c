@@ -1,19 +1,28 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "meter_body_core.h"
 #include "fp_guard.h"
+#include "method.h"
+#include "struct_size.h"
 
-void flc_body_options_init(flc_body_options *options)
+static const char *const beyond_words[] = {"refuse", "extend", NULL};
+
+flc_status flc_body_beyond_from_name(const char *name, flc_body_beyond *choice)
 {
-    const flc_body_options blank = {0};
-    *options = blank;
-    options->size = sizeof *options;
-    options->bore_m = flc_nan();
-    options->t0_degc = flc_nan();
-    options->p0_kpag = 0.0;
-    options->housing.alpha_per_k = flc_nan();
-    options->rotor.alpha_per_k = flc_nan();
-    options->end = (flc_body_end)-1;
-    options->wall_m = flc_nan();
+    return flc_choice_from_name(beyond_words, name, (int *)choice);
+}
+
+void flc_body_options_init_sized(flc_body_options *options, size_t own_size)
+{
+    flc_body_options fresh = {0};
+    fresh.size = sizeof fresh;
+    fresh.bore_m = flc_nan();
+    fresh.t0_degc = flc_nan();
+    fresh.p0_kpag = 0.0;
+    fresh.housing.alpha_per_k = flc_nan();
+    fresh.rotor.alpha_per_k = flc_nan();
+    fresh.end = (flc_body_end)-1;
+    fresh.wall_m = flc_nan();
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 static int is_absent(const flc_metal *metal)
@@ -43,6 +52,10 @@ static flc_status check_metal(const flc_metal *metal, const metal_fields *field,
     if (memchr(metal->source, '\0', sizeof metal->source) == NULL) {
         return flc_fail(error, FLC_E_BUFFER, field->source, -1, flc_nan(), sizeof metal->source - 1.0,
                         "the text has no end");
+    }
+    if (metal->source[0] == '\0') {
+        return flc_fail(error, FLC_E_MISSING, field->source, -1, flc_nan(), flc_nan(),
+                        "a coefficient names its source: the data sheet or certificate it was read from");
     }
     if ((int)metal->provenance < FLC_PUBLISHED || metal->provenance > FLC_USER_GIVEN) {
         return flc_fail(error, FLC_E_CHOICE, field->provenance, -1, (double)metal->provenance, flc_nan(),
@@ -77,6 +90,15 @@ static flc_status check_stretch(const flc_body_options *options, flc_error *erro
         status = require(error, "housing.poisson", options->housing.poisson, 0.0, 0.5);
     }
     return status;
+}
+
+static flc_status check_beyond(const flc_body_options *options, flc_error *error)
+{
+    if ((int)options->beyond < FLC_BODY_REFUSE || options->beyond > FLC_BODY_EXTEND) {
+        return flc_fail(error, FLC_E_CHOICE, "beyond", -1, (double)options->beyond, flc_nan(), "refuse or extend");
+    }
+    const flc_body_model model = flc_body_model_of(options);
+    return flc_body_check_temperature(&model, "t0_degc", options->t0_degc, error);
 }
 
 static const metal_fields housing_fields = {"housing.law", "housing.alpha_per_k", "housing.nist", "housing.provenance",
@@ -116,14 +138,38 @@ flc_status flc_body_check(const flc_body_options *options, flc_error *error)
     if (status == FLC_OK) {
         status = check_stretch(options, error);
     }
+    if (status == FLC_OK) {
+        status = check_beyond(options, error);
+    }
     flc_fp_leave(state);
     return status;
 }
 
+static double higher(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+static double lower(double a, double b)
+{
+    return a < b ? a : b;
+}
+
 flc_body_model flc_body_model_of(const flc_body_options *options)
 {
-    flc_body_model model = {options->bore_m,       options->t0_degc, options->p0_kpag,         0.0,
-                            options->area_blocked, 1.0 / (1.0 - options->area_blocked), options->housing, *flc_body_rotor(options), 0};
+    flc_body_model model = {.d0_m = options->bore_m,
+                            .t0_degc = options->t0_degc,
+                            .p0_kpag = options->p0_kpag,
+                            .area_blocked = options->area_blocked,
+                            .per_open = 1.0 / (1.0 - options->area_blocked),
+                            .housing = options->housing,
+                            .rotor = *flc_body_rotor(options),
+                            .t_low_degc = FLC_BODY_T_LOW,
+                            .t_high_degc = FLC_BODY_T_HIGH};
+    if (options->beyond == FLC_BODY_REFUSE) {
+        model.t_low_degc = higher(model.housing.t_low_degc, model.rotor.t_low_degc);
+        model.t_high_degc = lower(model.housing.t_high_degc, model.rotor.t_high_degc);
+    }
     if (options->end != FLC_END_NONE) {
         const double outer_m = options->bore_m + 2.0 * options->wall_m;
         model.strain_per_kpa = flc_body_hoop_per_pressure(options->end, options->bore_m, outer_m,
@@ -158,8 +204,11 @@ flc_status flc_body_at(const flc_body_options *body, double t_degc, double p_kpa
         status = flc_check_range(NULL, "p_kpag", -1, p_kpag, 0.0, FLC_BODY_P_HIGH);
         status = status == FLC_E_BELOW ? FLC_E_NEGATIVE_PRESSURE : status;
     }
+    const flc_body_model model = flc_body_model_of(body);
     if (status == FLC_OK) {
-        const flc_body_model model = flc_body_model_of(body);
+        status = flc_body_check_temperature(&model, "t_degc", t_degc, NULL);
+    }
+    if (status == FLC_OK) {
         *state = flc_body_evaluate(&model, t_degc, p_kpag);
     }
     flc_fp_leave(fp);
@@ -190,4 +239,5 @@ void flc_body_put(flc_canonical *out, const flc_body_options *options)
     flc_put_double(out, options->area_blocked);
     flc_put_i64(out, options->end);
     flc_put_double(out, options->end == FLC_END_NONE ? flc_nan() : options->wall_m);
+    flc_put_i64(out, options->beyond);
 }

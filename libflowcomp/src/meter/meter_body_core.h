@@ -14,7 +14,8 @@ typedef struct flc_body_model {
     double area_blocked;
     double per_open; /* 1 / (1 - area_blocked) */
     flc_metal housing, rotor;
-    uint32_t flags; /* those that every evaluation carries */
+    double t_low_degc, t_high_degc; /* what is not refused: both metals' ranges, or every temperature */
+    uint32_t flags;                 /* those that every evaluation carries */
 } flc_body_model;
 
 /** Fold checked options. */
@@ -25,6 +26,19 @@ const flc_metal *flc_body_rotor(const flc_body_options *options);
 
 /** Canonical bytes of body options. */
 void flc_body_put(flc_canonical *out, const flc_body_options *options);
+
+/** FLC_OK, or why a temperature is outside what the body's metals are good for. */
+static inline flc_status flc_body_check_temperature(const flc_body_model *body, const char *argument, double t_degc,
+                                                    flc_error *error)
+{
+    if (t_degc >= body->t_low_degc && t_degc <= body->t_high_degc) {
+        return FLC_OK;
+    }
+    const int is_below = t_degc < body->t_low_degc;
+    return flc_fail(error, is_below ? FLC_E_BELOW : FLC_E_ABOVE, argument, -1, t_degc,
+                    is_below ? body->t_low_degc : body->t_high_degc,
+                    "outside the range of a metal of the body; name a table that reaches it, or set beyond to extend");
+}
 
 #define FLC_BODY_T_LOW (-273.15)
 #define FLC_BODY_T_HIGH 600.0

@@ -3,25 +3,28 @@
 #include "meter_core.h"
 #include "fp_guard.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include <float.h>
 
-void flc_reading_init(flc_reading *reading)
+void flc_reading_init_sized(flc_reading *reading, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing,
-                               nothing,         nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
-                               nothing,         nothing, nothing};
-    *reading = blank;
+    const flc_reading fresh = {sizeof fresh, nothing, nothing, nothing, nothing,
+                               nothing,      nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
+                               nothing,      nothing, nothing};
+    flc_give_sized(reading, own_size, &fresh, sizeof fresh);
 }
 
-void flc_result_init(flc_result *result)
+void flc_result_init_sized(flc_result *result, size_t own_size)
 {
-    result->size = sizeof *result;
-    result->flags = 0;
-    result->status = FLC_OK;
-#define BLANK(name, unit, meaning) result->name = flc_nan();
+    flc_result fresh;
+    fresh.size = sizeof fresh;
+    fresh.flags = 0;
+    fresh.status = FLC_OK;
+#define BLANK(name, unit, meaning) fresh.name = flc_nan();
     FLC_RESULT_LIST(BLANK)
 #undef BLANK
+    flc_give_sized(result, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- pulses and frequency ---- */
@@ -254,14 +257,18 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
 static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, flc_error *error)
 {
     flc_result *result = &trace->result;
+    flc_status status = flc_body_check_temperature(&meter->body, "t_degc", trace->reading.t_degc, error);
+    if (status != FLC_OK) {
+        return status;
+    }
     trace->body = flc_body_evaluate(&meter->body, trace->reading.t_degc, trace->p_used_kpag);
     trace->reached = FLC_STAGE_BODY;
     result->flags |= trace->body.flags;
     result->d_m = trace->body.d_m;
     result->b_ratio = trace->body.b_ratio;
     result->ro = flc_ro(result->f_hz, result->d_m, result->nu_mm2s);
-    const flc_status status = flc_curve_evaluate(meter->curve, flc_log_inside(result->ro), meter->options.below,
-                                                 meter->options.above, &trace->curve);
+    status = flc_curve_evaluate(meter->curve, flc_log_inside(result->ro), meter->options.below, meter->options.above,
+                                &trace->curve);
     result->flags |= trace->curve.flags;
     if (status != FLC_OK) {
         return flc_fail(error, status, "ro", -1, result->ro,
@@ -292,8 +299,8 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
     }
     status = check_neighbours(&trace->reading, error);
     if (status == FLC_OK) {
-        status = flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC,
-                                 FLC_RECORD_T_HIGH_DEGC);
+        status =
+            flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
     }
     if (status == FLC_OK) {
         status = take_liquid(liquid, trace, error);

@@ -288,6 +288,10 @@ flc_status flc_metal_mean(double alpha_per_k, double t_low_degc, double t_high_d
     flc_fp_leave(state);
     flc_text words = flc_text_start(given.source, sizeof given.source);
     flc_text_add(&words, source != NULL ? source : "");
+    if (status == FLC_OK && words.needed == 0) {
+        status = flc_fail(error, FLC_E_MISSING, "source", -1, flc_nan(), flc_nan(),
+                          "a coefficient names its source: the data sheet or certificate it was read from");
+    }
     if (status == FLC_OK && words.needed >= sizeof given.source) {
         status = flc_fail(error, FLC_E_BUFFER, "source", -1, (double)words.needed, sizeof given.source - 1.0, NULL);
     }

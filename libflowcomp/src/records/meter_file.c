@@ -42,6 +42,7 @@ static const flc_record_field body_fields[] = {
     FLC_RECORD_NUMBER_OF(flc_body_options, area_blocked),
     FLC_RECORD_CHOICE_OF(flc_body_options, end, &flc_words_end),
     FLC_RECORD_NUMBER_OF(flc_body_options, wall_m),
+    FLC_RECORD_CHOICE_OF(flc_body_options, beyond, &flc_words_extend),
     FLC_RECORD_END,
 };
 static const flc_record_object body_object = {sizeof(flc_body_options), body_fields};

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "record_file.h"
 #include "flowcomp/methods.h"
+#include "canonical.h"
 #include "error.h"
 #include "memory.h"
 #include <string.h>
@@ -29,12 +30,31 @@ static flc_status fail(flc_error *error, flc_status status, const char *key, con
     return flc_fail(error, status, key, -1, flc_nan(), flc_nan(), hint);
 }
 
+/* Canonical bytes of a head, all but its own hash. */
+static flc_status head_bytes(const void *thing, uint8_t *bytes, size_t size, size_t *needed)
+{
+    const flc_record_head *head = thing;
+    flc_canonical out = {bytes, size, 0};
+    flc_put_text(&out, head->format);
+    flc_put_i64(&out, head->version);
+    flc_put_text(&out, head->library);
+    flc_put_text(&out, head->bits_contract);
+    flc_put_text(&out, head->sha256);
+    flc_put_u64(&out, head->method_count);
+    for (size_t i = 0; i < head->method_count; i++) {
+        flc_put_text(&out, head->methods[i].method);
+        flc_put_text(&out, head->methods[i].source);
+        flc_put_text(&out, head->methods[i].status);
+    }
+    return flc_canonical_end(&out, needed);
+}
+
 /* ---- writing ---- */
 
 static flc_status write_values(const flc_record_type *type, const void *thing, void *values, json_t **tree,
                                flc_error *error)
 {
-    char hash[FLC_HASH_TEXT];
+    char hash[FLC_HASH_TEXT], head_hash[FLC_HASH_TEXT];
     flc_status status = flc_record_hash(type->bytes_of, thing, hash);
     if (status == FLC_OK) {
         status = type->describe(thing, values);
@@ -48,6 +68,11 @@ static flc_status write_values(const flc_record_type *type, const void *thing, v
     head->library = flc_version();
     head->bits_contract = flc_bits_contract();
     head->sha256 = hash;
+    head->head_sha256 = head_hash;
+    status = flc_record_hash(head_bytes, head, head_hash);
+    if (status != FLC_OK) {
+        return fail(error, status, "head_sha256", NULL);
+    }
     return flc_record_write(type->object, values, &root, tree, error);
 }
 
@@ -122,22 +147,61 @@ static flc_status check_nothing_lost(const flc_record_type *type, const json_t *
     return status;
 }
 
-static flc_status check_thing(const flc_record_type *type, const json_t *tree, const char *expected, const void *thing,
-                              flc_error *error)
+static flc_status check_hash(flc_record_bytes bytes_of, const void *thing, const char *key, const char *expected,
+                             flc_error *error)
 {
     char hash[FLC_HASH_TEXT];
-    flc_status status = flc_record_hash(type->bytes_of, thing, hash);
+    flc_status status = flc_record_hash(bytes_of, thing, hash);
     if (status != FLC_OK) {
-        return fail(error, status, "sha256", NULL);
+        return fail(error, status, key, NULL);
     }
 #ifndef FUZZING_BUILD_MODE_UNSAFE_FOR_PRODUCTION /* a fuzzer would never get past this */
     if (strcmp(hash, expected) != 0) {
-        return fail(error, FLC_E_HASH, "sha256", "the file was damaged or edited");
+        return fail(error, FLC_E_HASH, key, "the file was damaged or edited");
     }
 #else
     (void)expected;
 #endif
-    return check_nothing_lost(type, tree, thing, error);
+    return FLC_OK;
+}
+
+/* Number of a contract of bits, "FLC-BITS-7" is 7; 0 for anything else. */
+static int contract_number(const char *name)
+{
+    static const char stem[] = "FLC-BITS-";
+    const size_t length = sizeof stem - 1;
+    int number = 0;
+    if (strncmp(name, stem, length) == 0) {
+        for (const char *c = name + length; *c >= '0' && *c <= '9' && number < 100000; c++) {
+            number = 10 * number + (*c - '0');
+        }
+    }
+    return number;
+}
+
+/* A file of an older contract of bits is read. One of a later contract may mean numbers that this library would get
+ * differently. */
+static flc_status check_contract(const flc_record_head *head, flc_error *error)
+{
+    const int number = contract_number(head->bits_contract), own = contract_number(flc_bits_contract());
+    if (number < 1 || number > own) {
+        return flc_fail(error, FLC_E_VERSION, "bits_contract", -1, number, own,
+                        "written under a contract of bits that this library does not know; use a newer version of it");
+    }
+    return FLC_OK;
+}
+
+static flc_status check_thing(const flc_record_type *type, const json_t *tree, const flc_record_head *head,
+                              const void *thing, flc_error *error)
+{
+    flc_status status = check_hash(type->bytes_of, thing, "sha256", head->sha256, error);
+    if (status == FLC_OK) {
+        status = check_nothing_lost(type, tree, thing, error);
+    }
+    if (status == FLC_OK) {
+        status = check_hash(head_bytes, head, "head_sha256", head->head_sha256, error);
+    }
+    return status == FLC_OK ? check_contract(head, error) : status;
 }
 
 static flc_status read_values(const flc_record_type *type, const json_t *tree, void *values, void **thing,
@@ -149,8 +213,7 @@ static flc_status read_values(const flc_record_type *type, const json_t *tree, v
         status = type->make(values, thing, error);
     }
     if (status == FLC_OK) {
-        const flc_record_head *head = values;
-        status = check_thing(type, tree, head->sha256, *thing, error);
+        status = check_thing(type, tree, values, *thing, error);
         if (status != FLC_OK) {
             type->unmake(*thing);
             *thing = NULL;

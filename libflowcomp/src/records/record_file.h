@@ -19,8 +19,9 @@ typedef struct flc_record_method {
 typedef struct flc_record_head {
     const char *format;
     int version;
-    const char *library, *bits_contract; /* of the writer; for people */
-    const char *sha256;                  /* of the canonical bytes */
+    const char *library, *bits_contract; /* of the writer */
+    const char *sha256;                  /* of the canonical bytes of the thing: its name in tickets and trails */
+    const char *head_sha256; /* of the rest of the head, which is for people but must not be edited either */
     flc_record_method methods[FLC_RECORD_METHODS];
     size_t method_count;
 } flc_record_head;
@@ -32,8 +33,9 @@ extern const flc_record_object flc_record_method_object;
     FLC_RECORD_TEXT_OF(flc_record_head, format, 32), FLC_RECORD_WHOLE_OF(flc_record_head, version),               \
         FLC_RECORD_TEXT_OF(flc_record_head, library, 32), FLC_RECORD_TEXT_OF(flc_record_head, bits_contract, 32), \
         FLC_RECORD_TEXT_OF(flc_record_head, sha256, FLC_HASH_TEXT),                                               \
+        FLC_RECORD_TEXT_OF(flc_record_head, head_sha256, FLC_HASH_TEXT),                                          \
         FLC_RECORD_ROWS_OF(flc_record_head, methods, method_count, FLC_RECORD_METHODS, &flc_record_method_object)
-#define FLC_RECORD_HEAD_COUNT 6
+#define FLC_RECORD_HEAD_COUNT 7
 
 /* One kind of file. */
 typedef struct flc_record_type {
@@ -56,7 +58,7 @@ void flc_record_add_method(flc_record_head *head, const char *name);
 FLC_STATUS flc_record_to_json(const flc_record_type *type, const void *thing, char **text, flc_error *error);
 
 /** Refused in this order: what flc_record_parse refuses; format; version; keys and kinds; what the constructors of the
- *  thing refuse; the hash. */
+ *  thing refuse; the hashes; the contract of bits. */
 FLC_STATUS flc_record_from_json(const flc_record_type *type, const char *text, size_t length, void **thing,
                                 flc_error *error);
 

@@ -17,7 +17,7 @@ extern const flc_record_words flc_words_base;              /* flc_petroleum_base
 extern const flc_record_words flc_words_negative_pressure; /* flc_negative_pressure */
 extern const flc_record_words flc_words_viscosity;         /* flc_viscosity_source */
 extern const flc_record_words flc_words_form;              /* flc_d341_form */
-extern const flc_record_words flc_words_extend;            /* flc_viscosity_beyond */
+extern const flc_record_words flc_words_extend;            /* flc_viscosity_beyond, flc_body_beyond */
 extern const flc_record_words flc_words_provenance;        /* flc_provenance */
 extern const flc_record_words flc_words_way;               /* flc_proving_way */
 extern const flc_record_words flc_words_sw_basis;          /* flc_sw_basis */

@@ -26,9 +26,11 @@ class Metal:
         self._owner = owner  # keeps alive the struct that raw is part of
 
     @classmethod
-    def mean(cls, alpha_per_k: float, t_low_degc: float, t_high_degc: float, *, modulus_gpa: float | None = None,
-             poisson: float | None = None, provenance: str = "user_given", source: str = "") -> Metal:
-        """From your own numbers: mean linear expansion (1/K) between two temperatures, Young's modulus, Poisson."""
+    def mean(cls, alpha_per_k: float, t_low_degc: float, t_high_degc: float, *, source: str,
+             modulus_gpa: float | None = None, poisson: float | None = None,
+             provenance: str = "user_given") -> Metal:
+        """From your own numbers: mean linear expansion (1/K) between two temperatures, the data sheet or certificate
+        they were read from, Young's modulus, Poisson's ratio."""
         raw = _raw.flc_metal()
         _raw.flc_metal_mean(float(alpha_per_k), float(t_low_degc), float(t_high_degc), number_or_nan(modulus_gpa),
                             number_or_nan(poisson), _provenance(provenance), source, raw)
@@ -139,8 +141,9 @@ class Body:
         body between flanges, "lame_open", "lame_held", "thin_wall", "thin_wall_closed"
     :param wall_m: wall of the housing, m; needed unless end is "none"
     :param p0_kpag: reference pressure, kPa gauge
+    :param beyond: at a temperature outside the range of a metal's expansion: "refuse", or "extend", flagged
 
-    >>> steel = Metal.mean(16e-6, 20, 100, modulus_gpa=193, poisson=0.3)
+    >>> steel = Metal.mean(16e-6, 20, 100, modulus_gpa=193, poisson=0.3, source="mill certificate")
     >>> body = Body(bore_m=0.0779, t0_degc=20, housing=steel, end="lame_closed", wall_m=0.0055)
     >>> f"{body.at(60, 1000).d_m:.9f} m"
     '0.077952652 m'
@@ -149,7 +152,7 @@ class Body:
     __slots__ = ("_raw", "housing", "rotor")
 
     def __init__(self, *, bore_m: float, t0_degc: float, housing: Metal, end: str, rotor: Metal | None = None,
-                 area_blocked: float = 0.0, wall_m: float | None = None, p0_kpag: float = 0.0) -> None:
+                 area_blocked: float = 0.0, wall_m: float | None = None, p0_kpag: float = 0.0, beyond: str = "refuse") -> None:
         raw = _raw.flc_body_options()
         _raw.flc_body_options_init(raw)
         raw.bore_m, raw.t0_degc, raw.p0_kpag = float(bore_m), float(t0_degc), float(p0_kpag)
@@ -159,6 +162,7 @@ class Body:
         raw.area_blocked = float(area_blocked)
         raw.end = choice("end", end, _raw.flc_body_end_from_name)
         raw.wall_m = number_or_nan(wall_m)
+        raw.beyond = choice("beyond", beyond, _raw.flc_body_beyond_from_name)
         _raw.flc_body_check(raw)
         self._raw = raw
         self.housing = housing
@@ -205,6 +209,11 @@ class Body:
         """Wall of the housing, m; NaN where none is needed."""
         return self._raw.wall_m
 
+    @property
+    def beyond(self) -> str:
+        """Outside the range of a metal's expansion: "refuse" or "extend"."""
+        return words_of_enum("FLC_BODY_", _raw.flc_body_beyond_from_name)[self._raw.beyond]
+
     def at(self, t_degc: Any, p_kpag: Any = 0.0) -> BodyState:
         """Bore and K ratio at temperatures (degC) and pressures (kPa gauge): numbers, arrays or Series, broadcast."""
         def one(t: float, p: float) -> tuple[float, ...]:
@@ -219,4 +228,4 @@ class Body:
         wall = "" if math.isnan(self.wall_m) else f", wall {self.wall_m:.6g} m"
         rotor = "" if self.rotor is None else f", rotor {self.rotor!r}"
         return (f"Body(bore {self.bore_m:.10g} m at {self.t0_degc:.6g} degC and {self.p0_kpag:.6g} kPa gauge, "
-                f"end {self.end}{wall}, area blocked {self.area_blocked:.6g}, housing {self.housing!r}{rotor})")
+                f"end {self.end}{wall}, outside a metal's range {self.beyond}, area blocked {self.area_blocked:.6g}, housing {self.housing!r}{rotor})")

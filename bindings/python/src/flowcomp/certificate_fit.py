@@ -45,7 +45,7 @@ def body_of(head: Head) -> Body:
         return Body(bore_m=head.bore_m, t0_degc=head.t0_degc, p0_kpag=head.p0_kpag,
                     housing=metal_of(head.housing, head),
                     rotor=metal_of(head.rotor, head) if head.rotor else None, area_blocked=head.area_blocked,
-                    end=head.end, wall_m=None if math.isnan(head.wall_m) else head.wall_m)
+                    end=head.end, wall_m=None if math.isnan(head.wall_m) else head.wall_m, beyond=head.beyond_metal)
     except FlowcompError as error:
         raise InputError(f"the body in the head cannot be made: {error}", file=head.file) from None
 
@@ -93,6 +93,11 @@ def picture_of(certificate: Certificate, fit: Fit, body: Body, title: str) -> Cu
         curve_u_pct=200 * np.asarray(fit.band(ro)), bore_m=body.bore_m)
 
 
+def lines_of(certificate: Certificate, fit: Fit, flag: str) -> str:
+    """Lines of the certificate file whose points carry a flag."""
+    return ", ".join(str(certificate.lines[place]) for place, point in enumerate(fit.points) if flag in point.flags)
+
+
 def warnings_of(certificate: Certificate, fit: Fit) -> list[str]:
     """What a person should look at before the curve is used."""
     found = []
@@ -100,14 +105,14 @@ def warnings_of(certificate: Certificate, fit: Fit) -> list[str]:
     if summary.averaged:
         found.append(f"{summary.averaged} points share a knot with near neighbours in Ro and were averaged.")
     if summary.disagreeing:
-        lines = ", ".join(str(certificate.lines[place]) for place, point in enumerate(fit.points)
-                          if "disagrees" in point.flags)
-        found.append(f"{summary.disagreeing} points (lines {lines}) differ from a neighbour of another liquid by more "
+        found.append(f"{summary.disagreeing} points (lines {lines_of(certificate, fit, 'disagrees')}) differ from a neighbour of another liquid by more "
                      "than three standard uncertainties: one curve does not hold for both liquids there.")
+    if summary.differing:
+        found.append(f"{summary.differing} points (lines {lines_of(certificate, fit, 'differs')}) differ from a repeat with "
+                     "the same liquid by more than three standard uncertainties of the difference: one of the two is wrong, "
+                     "or the stated uncertainty is too small.")
     if summary.weighted_down:
-        lines = ", ".join(str(certificate.lines[place]) for place, point in enumerate(fit.points)
-                          if "weighted_down" in point.flags)
-        found.append(f"{summary.weighted_down} points (lines {lines}) were weighted down as outliers.")
+        found.append(f"{summary.weighted_down} points (lines {lines_of(certificate, fit, 'weighted_down')}) were weighted down as outliers.")
     if any("end_weighted_down" in point.flags for point in fit.points):
         found.append("One of them is the lowest or highest: the range of the curve rests on a doubtful point.")
     if not math.isnan(summary.scatter) and summary.scatter > 2:

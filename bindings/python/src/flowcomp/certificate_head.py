@@ -22,6 +22,7 @@ from .unit_columns import K_NOMINAL, P0, T0, Quantity, to_library_unit
 CONVENTIONS = ("dimensionless", "normalised", "raw")
 TREATMENTS = ("as_run", "already_corrected")
 REFERENCES = ("at_meter", "at_base")
+BEYOND_METAL = ("refuse", "extend")
 ENDS = ("none", "thin_wall", "thin_wall_closed", "lame_open", "lame_closed", "lame_held")
 
 # What a message shows when the line is missing.
@@ -40,7 +41,7 @@ REQUIRED = {
     "end": ("#! end: lame_closed", f"the end condition of the pressure stretch, one of {', '.join(ENDS)}"),
 }
 WALL = ("#! wall_mm: 5.5", "the wall of the housing in millimetres, as the end condition is not none")
-OPTIONAL = {"wall_mm", "hub_mm", "u_k_pct", "laboratory", "certificate", "date", "note"}
+OPTIONAL = {"wall_mm", "hub_mm", "beyond_metal", "u_k_pct", "laboratory", "certificate", "date", "note"}
 METAL_NUMBERS = ("alpha_per_k", "t_low_degc", "t_high_degc", "modulus_gpa", "poisson")
 NIST_SET = "nist_cryogenic"
 
@@ -72,6 +73,7 @@ class Head:
     rotor: MetalLine | None
     end: str
     wall_m: float
+    beyond_metal: str
     area_blocked: float
     k_nominal_per_m3: float
     u_k_pct: float
@@ -232,6 +234,7 @@ def read_head(lines: HeadLines) -> Head:
         rotor=lines.rotor(),
         end=end,
         wall_m=lines.metres("wall_mm") if end != "none" else math.nan,
+        beyond_metal=lines.word("beyond_metal", BEYOND_METAL) if "beyond_metal" in lines.values else "refuse",
         area_blocked=0.0 if math.isnan(hub) else (hub / bore) ** 2,
         k_nominal_per_m3=lines.quantity(K_NOMINAL),
         u_k_pct=lines.number("u_k_pct"),

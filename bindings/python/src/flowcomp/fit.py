@@ -18,7 +18,8 @@ from .curve import Curve
 
 POINT_FIELDS = fields_of(_fits.flc_certificate_point)
 _POINT_FLAGS = {_fits.FLC_FIT_POINT_AVERAGED: "averaged", _fits.FLC_FIT_POINT_DISAGREES: "disagrees",
-                _fits.FLC_FIT_POINT_DOWN: "weighted_down", _fits.FLC_FIT_POINT_END_DOWN: "end_weighted_down"}
+                _fits.FLC_FIT_POINT_DOWN: "weighted_down", _fits.FLC_FIT_POINT_END_DOWN: "end_weighted_down",
+                _fits.FLC_FIT_POINT_DIFFERS: "differs"}
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,7 @@ class FitPoint:
     residual_pct: float  #: 100 (St/St of the curve - 1), %
     weight: float  #: robust weight 0 to 1; 1 elsewhere
     u_relative: float  #: relative standard uncertainty as used
-    flags: tuple[str, ...]  #: "averaged", "disagrees", "weighted_down", "end_weighted_down"
+    flags: tuple[str, ...]  #: "averaged", "disagrees", "weighted_down", "end_weighted_down", "differs"
 
 
 class FitSummary(Record):
@@ -114,7 +115,7 @@ def fit_certificate(points: Sequence[Mapping[str, Any]] | Any, *, body: Body, co
     :param break_points: pieces of the B-spline; left out: chosen
 
     >>> from flowcomp import Body, Metal
-    >>> steel = Metal.mean(16e-6, 20, 100)
+    >>> steel = Metal.mean(16e-6, 20, 100, source="mill certificate")
     >>> body = Body(bore_m=0.0779, t0_degc=20, housing=steel, end="none")
     >>> fit = fit_certificate([{"f_hz": f, "k_per_m3": k, "nu_mm2s": 2.0, "t_degc": 20, "p_kpag": 0}
     ...                        for f, k in [(50, 11950), (200, 12010), (800, 12000)]],

@@ -110,8 +110,9 @@ def month_row(meter: str, label: str, month: MonthTotals) -> list[Any]:
     base = [units_text(month.base), units_text(mass)] if month.has_base else ["", ""]
     return [meter, label, month.rows, month.rows_without, totals.refused, totals.unreadable,
             *(getattr(totals, name) for name in (*PULSES, *VOLUMES)), units_text(month.gross), *base,
-            units_text(month.booked), month.booked_rows, month.compared_rows, units_text(month.compared_booked),
-            units_text(month.compared_restated), plain(month.difference_pct()),
+            units_text(month.booked) if month.booked_rows else "", month.booked_rows, month.compared_rows,
+            *([units_text(month.compared_booked), units_text(month.compared_restated)] if month.compared_rows else
+              ["", ""]), plain(month.difference_pct()),
             month.partial_rows, plain(month.of_gross_pct(month.bound)), plain(2 * month.of_gross_pct(month.viscosity))]
 
 

@@ -68,8 +68,8 @@ def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
     rows = []
     for label, month in dated(run, meter):
         base = m3(month.base) if month.has_base else "-"
-        rows.append([label, whole(month.rows), m3(month.gross), base, m3(month.compared_booked),
-                     m3(month.compared_restated), percent(month.difference_pct()),
+        both = [m3(month.compared_booked), m3(month.compared_restated)] if month.compared_rows else ["-", "-"]
+        rows.append([label, whole(month.rows), m3(month.gross), base, *both, percent(month.difference_pct()),
                      share(month.of_gross_pct(month.bound)), share(2 * month.of_gross_pct(month.viscosity)),
                      whole(month.rows_without)])
     say()
@@ -78,8 +78,6 @@ def show_months(run: Restatement, name: str, meter: MeterRun) -> None:
            "viscosity % (k=2)", "not restated"], rows)
     say(f"{run.settings.months.describe()}. Gross and base hold every restated row; 'partial flow' and 'viscosity' "
         "bound how far the gross volume may be off for these two reasons.")
-
-
     if any(month.lacks_base for month in meter.months.values()):
         say("Rows of liquids without a volume correction are not in the base volumes.")
 
@@ -118,9 +116,9 @@ def show_balance(run: Restatement, name: str, meter: MeterRun) -> None:
     source = "counted by the counter" if run.history.by_counter else "in the readings"
     rows = [[source, whole(read)], ["taken into the totals", whole(closed.pulses_in)],
             ["= with a forward volume", whole(closed.pulses_forward)],
-            ["+ with a reverse volume", whole(closed.pulses_reverse)],
-            ["+ below the curve, no volume", whole(closed.pulses_below)],
-            ["+ under the cut-off, no volume", whole(closed.pulses_cutoff)],
+            ["+ of reverse flow", whole(closed.pulses_reverse)],
+            ["+ forward, below the curve, no volume", whole(closed.pulses_below)],
+            ["+ forward, under the cut-off, no volume", whole(closed.pulses_cutoff)],
             ["+ of refused rows, no volume", whole(closed.pulses_refused)],
             ["left over", whole(closed.balance())]]
     say()
