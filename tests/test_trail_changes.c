@@ -78,7 +78,8 @@ static void every_changed_byte_is_found(void **state)
             char *byte = &trail.file->bytes[at];
             const char was = *byte;
             for (int change = 0; change < 11; change += STEP) {
-                *byte = change < 8 ? (char)(was ^ (1 << change)) : change == 8 ? '\0' : change == 9 ? ' ' : (char)~was;
+                const int changed = change < 8 ? was ^ (1 << change) : change == 8 ? '\0' : change == 9 ? ' ' : ~was;
+                *byte = (char)changed;
                 if (*byte == was) {
                     continue;
                 }

@@ -92,6 +92,9 @@ static inline void memory_log(memory_disk *disk, memory_kind kind, int file, siz
 
 static inline void memory_put(memory_file *file, size_t at, const char *bytes, size_t size)
 {
+    if (size == 0) {
+        return;
+    }
     if (at + size > file->room) {
         file->room = 2 * (at + size);
         file->bytes = realloc(file->bytes, file->room);
