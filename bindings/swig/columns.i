@@ -22,7 +22,8 @@
     ROW(densitometer_factor, density.densitometer_factor)                                                             \
     ROW(f_before_hz, f_before_hz)                                                                                     \
     ROW(f_after_hz, f_after_hz)                                                                                       \
-    ROW(f_highest_hz, f_highest_hz)
+    ROW(f_highest_hz, f_highest_hz)                                                                                   \
+    ROW(pe_kpa, pe_kpa)
 
 #define READING_FIELD(name, place) {#name, offsetof(flc_reading, place), offsetof(flc_readings, name)},
 static const struct {

@@ -22,7 +22,7 @@ from .body import Body, BodyState, Metal
 from .curve import Curve, CurveValue
 from .errors import FlowcompError
 from .explanation import Explanation, Step
-from .liquid import Liquid, Viscosity, ViscosityPoints, VolumeFactors, family_slope
+from .liquid import DensityTable, Liquid, Polynomial, Viscosity, ViscosityPoints, VolumeFactors, family_slope
 from .meter import READING_NAMES, Meter
 from .methods import ArgumentInfo, MethodInfo, method_info, method_names
 from .results import COLUMNS, Results
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from .pulse_trains import PulsePair, counter_advance
     from .ticket import (TicketResult, cut_records, evaluate_ticket, line_fill, line_fill_change, rounding_1995,
                          ticket_two_ways)
+    from .viscosity_fit import ViscosityFit, fit_viscosity
 
 __version__ = versions()["flowcomp"]
 
@@ -50,6 +51,7 @@ for _module, _names in {
     "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove",
     "pulse_trains": "PulsePair counter_advance",
     "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
+    "viscosity_fit": "ViscosityFit fit_viscosity",
 }.items():
     _LAZY |= dict.fromkeys(_names.split(), _module)
 
@@ -68,13 +70,13 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
+    "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "DensityTable", "Explanation", "FLAGS",
     "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal",
-    "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
-    "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints",
+    "Meter", "MeterFactor", "MethodInfo", "Polynomial", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
+    "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityFit", "ViscosityPoints",
     "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "body_difference", "convert", "convert_pressure",
     "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
-    "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
+    "fit_certificate", "fit_viscosity", "flag_words", "judge_limit", "line_fill", "line_fill_change", "method_info", "method_names",
     "methods", "prove", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "unit_info",
     "unit_kinds", "unit_names", "versions",
 ]

@@ -104,6 +104,7 @@ class Meter:
         :param nu_mm2s: measured viscosity at t_degc, for a liquid declared so, mm2/s
         :param f_before_hz, f_after_hz: mean frequency of the windows before and after, where known (0: no flow), Hz
         :param f_highest_hz: highest frequency the meter runs at here, where declared; it ends the bound for partial flow
+        :param pe_kpa: measured vapour pressure at t_degc, for a liquid declared so, kPa absolute
         :param frame: a pandas DataFrame whose columns have these names; other columns of it are not looked at
         :param on_refused: "raise" one exception that says how many records were refused and why, or "nan"
         :param outputs: names of the columns wanted; all where left out
