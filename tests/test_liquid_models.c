@@ -163,6 +163,22 @@ static void test_beyond_the_range(void **state)
     flc_liquid_free(liquid);
 }
 
+/* Coefficients that are kinematic need no density, nor a volume correction. */
+static void test_a_kinematic_model_needs_no_density(void **state)
+{
+    (void)state;
+    flc_liquid_options options = options_of(&model_liquids[1]);
+    for (int with_volume = 0; with_volume <= 1; with_volume++) {
+        options.volume = with_volume ? FLC_VOLUME_PETROLEUM_1980 : FLC_VOLUME_NONE;
+        flc_liquid *liquid = invented_liquid_of(&options);
+        double nu;
+        uint32_t flags;
+        assert_int_equal(flc_liquid_viscosity(liquid, 25.0, NAN, NAN, &nu, &flags), FLC_OK);
+        flc_check_same_bits(nu, nu_vogel(NAN, 25.0, 0.0));
+        flc_liquid_free(liquid);
+    }
+}
+
 static void no_model(flc_liquid_options *o)
 {
     o->model = (flc_viscosity_model)-1;
@@ -250,6 +266,7 @@ int main(void)
         cmocka_unit_test(test_a_batch_has_the_bits_of_one_call),
         cmocka_unit_test(test_files_read_back),
         cmocka_unit_test(test_beyond_the_range),
+        cmocka_unit_test(test_a_kinematic_model_needs_no_density),
         cmocka_unit_test(test_what_cannot_be_made_is_named),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import csv
 import math
+from dataclasses import astuple
 from pathlib import Path
 from typing import Any
 
@@ -69,7 +70,7 @@ def test_volume_and_file_of_every_family(name: str) -> None:
     assert factors.ctpl == factors.ctl * factors.cpl
     again = fc.Liquid.from_json(liquid.to_json())
     assert again.hash == liquid.hash and repr(again) == repr(liquid)
-    assert again.volume(**state) == factors
+    np.testing.assert_array_equal(astuple(again.volume(**state)), astuple(factors))  # a NaN equals a NaN there
     assert liquid.methods and set(liquid.methods) <= set(fc.method_names())
     many = liquid.volume(**{key: np.full(3, value) for key, value in state.items()})
     assert many.ctl.tolist() == [factors.ctl] * 3

@@ -213,6 +213,9 @@ static flc_status take_density(const flc_liquid *liquid, const flc_viscosity_inp
                                flc_error *error)
 {
     const flc_volume_factors *factors = &in->volume->factors;
+    if (!liquid->nu_plan.needs_density) {
+        return FLC_OK;
+    }
     if (liquid->volume.ctl != NULL) {
         run->slot[SLOT_W] = in->volume->run.slot[SLOT_W];
         run->slot[SLOT_S_PSU] = in->volume->run.slot[SLOT_S_PSU];
@@ -220,7 +223,7 @@ static flc_status take_density(const flc_liquid *liquid, const flc_viscosity_inp
     run->slot[SLOT_RHO_BASE] = run->given_kgm3 = factors->rho_base_kgm3;
     run->slot[SLOT_CTL] = factors->ctl;
     run->slot[SLOT_CPL] = factors->cpl;
-    if (liquid->nu_plan.needs_density && flc_is_nan(factors->rho_base_kgm3)) {
+    if (flc_is_nan(factors->rho_base_kgm3)) {
         return flc_fail(error, FLC_E_MISSING, "rho_base_kgm3", -1, flc_nan(), flc_nan(),
                         "this viscosity needs the density of the liquid");
     }
@@ -312,7 +315,7 @@ flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, const flc_viscos
 static flc_status volume_for(const flc_liquid *liquid, double t_degc, double rho_base_kgm3, flc_volume_trace *volume)
 {
     const double nothing = flc_nan();
-    if (!liquid->nu_plan.needs_density && liquid->nu_plan.model == NULL) {
+    if (!liquid->nu_plan.needs_density) {
         volume->factors.rho_base_kgm3 = rho_base_kgm3;
         return FLC_OK;
     }
