@@ -29,7 +29,7 @@ static void put_supplied(flc_canonical *out, const flc_volume_polynomial *polyno
     }
     flc_put_double(out, polynomial->t_low);
     flc_put_double(out, polynomial->t_high);
-    flc_put_i64(out, polynomial->degree);
+    flc_put_i64(out, (int)polynomial->degree);
     flc_put_u64(out, table->count);
     for (size_t i = 0; i < table->count; i++) {
         flc_put_double(out, table->t_degc[i]);
