@@ -130,9 +130,7 @@ static flc_status refuse(const flc_volume_run *run, const flc_volume_step *step,
     const flc_slot_info *info = &flc_slot_infos[slot];
     const double atm = run->liquid->p_atmospheric_kpa;
     const double limit = error->limit;
-    char hint[64];
-    strncpy(hint, step->row->info.name, sizeof hint - 1);
-    hint[sizeof hint - 1] = '\0';
+    const char *hint = step->row->info.name;
     if (info->argument[run->point] == NULL) { /* some form of the density: what the record gave */
         const int same = slot == SLOT_RHO_OBS || (slot == SLOT_RHO_BASE && run->given_name[4] == 'b');
         return flc_fail(error, status, run->given_name, -1, run->given_kgm3, same ? limit : flc_nan(), hint);
