@@ -46,6 +46,9 @@ static const struct {
     {"E_VERSION", 73},
     {"E_NUMBER", 74},
     {"E_LIBRARY", 75},
+    {"E_FILE", 76},
+    {"E_BUSY", 77},
+    {"E_SIGNATURE", 78},
     {"E_INTERNAL", 90},
 };
 
@@ -148,7 +151,7 @@ static void test_version_and_contract_of_bits(void **state)
     char expected[32];
     snprintf(expected, sizeof expected, "%d.%d.%d", FLC_VERSION_MAJOR, FLC_VERSION_MINOR, FLC_VERSION_PATCH);
     assert_string_equal(flc_version(), expected);
-    assert_string_equal(flc_bits_contract(), "FLC-BITS-1");
+    assert_string_equal(flc_bits_contract(), FLC_BITS_CONTRACT);
 }
 
 /* ---- the error detail ---- */

@@ -59,6 +59,9 @@ FLC_BEGIN_DECLS
     ROW(E_VERSION, 73, "written by a later version of the format")                                                     \
     ROW(E_NUMBER, 74, "a number cannot be held exactly enough")                                                        \
     ROW(E_LIBRARY, 75, "a library this one rests on refused to start")                                                 \
+    ROW(E_FILE, 76, "a file could not be read or written")                                                             \
+    ROW(E_BUSY, 77, "another program is writing the file")                                                             \
+    ROW(E_SIGNATURE, 78, "a signature does not match")                                                                 \
                                                                                                                        \
     ROW(E_INTERNAL, 90, "internal error: please report it")
 

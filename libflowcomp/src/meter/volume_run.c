@@ -130,15 +130,15 @@ static flc_status refuse(const flc_volume_run *run, const flc_volume_step *step,
     const flc_slot_info *info = &flc_slot_infos[slot];
     const double atm = run->liquid->p_atmospheric_kpa;
     const double limit = error->limit;
-    const char *hint = step->row->info.name;
+    const char *method = step->row->info.name;
     if (info->argument[run->point] == NULL) { /* some form of the density: what the record gave */
         const int same = slot == SLOT_RHO_OBS || (slot == SLOT_RHO_BASE && run->given_name[4] == 'b');
-        return flc_fail(error, status, run->given_name, -1, run->given_kgm3, same ? limit : flc_nan(), hint);
+        return flc_fail(error, status, run->given_name, -1, run->given_kgm3, same ? limit : flc_nan(), method);
     }
     const double value = run->slot[slot];
     return flc_fail(error, status, info->argument[run->point], error->index,
                     info->back != NULL ? info->back(value, atm) : value,
-                    info->back != NULL ? info->back(limit, atm) : limit, hint);
+                    info->back != NULL ? info->back(limit, atm) : limit, method);
 }
 
 static flc_status run_method(flc_volume_run *run, const flc_volume_step *step, double *value, flc_error *error)

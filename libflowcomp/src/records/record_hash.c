@@ -7,7 +7,7 @@
 
 /* sodium_init seeds a random generator that we never use, and ends the process where the system has no randomness to
  * give. So that is asked for first, without waiting. sodium_init may be called any number of times by any thread. */
-static int start_sodium(void)
+int flc_start_sodium(void)
 {
     const int error_number = errno;
     uint8_t sample[16];
@@ -24,7 +24,7 @@ flc_status flc_record_hash(flc_record_bytes bytes_of, const void *thing, char *h
     if (thing == NULL || hash == NULL) {
         return FLC_E_NULL;
     }
-    if (!start_sodium()) {
+    if (!flc_start_sodium()) {
         return FLC_E_LIBRARY;
     }
     size_t needed = 0;

@@ -65,6 +65,12 @@ static const char *const extend[] = {"refuse", "extend", NULL};
 /* those of flc_provenance_text */
 static const char *const provenance[] = {"published", "from memory",       "common practice, no source",
                                          "computed",  "given by the user", NULL};
+static const char *const way[] = {"nominal_k", "curve", NULL};
+static const char *const sw_basis[] = {"volume_at_base", "volume_at_meter", "mass", NULL};
+static const char *const air_form[] = {"conventional", "petroleum", NULL};
+static const char *const rounding[] = {"none", "decimals", "increment", NULL};
+static const char *const iv_source[] = {"given", "readings", "pulses", "intervals", NULL};
+static const char *const factor_source[] = {"given", "averages", "intervals", NULL};
 
 const flc_record_words flc_words_beyond = {0, beyond};
 const flc_record_words flc_words_convention = {0, convention};
@@ -92,3 +98,9 @@ const flc_record_words flc_words_viscosity = {0, viscosity};
 const flc_record_words flc_words_form = {0, form};
 const flc_record_words flc_words_extend = {0, extend};
 const flc_record_words flc_words_provenance = {1, provenance};
+const flc_record_words flc_words_way = {0, way};
+const flc_record_words flc_words_sw_basis = {0, sw_basis};
+const flc_record_words flc_words_air_form = {0, air_form};
+const flc_record_words flc_words_rounding = {0, rounding};
+const flc_record_words flc_words_iv_source = {0, iv_source};
+const flc_record_words flc_words_factor_source = {0, factor_source};

@@ -31,5 +31,11 @@ extern const flc_record_words flc_words_viscosity;         /* flc_viscosity_sour
 extern const flc_record_words flc_words_form;              /* flc_d341_form */
 extern const flc_record_words flc_words_extend;            /* flc_viscosity_beyond, flc_body_beyond */
 extern const flc_record_words flc_words_provenance;        /* flc_provenance */
+extern const flc_record_words flc_words_way;               /* flc_proving_way */
+extern const flc_record_words flc_words_sw_basis;          /* flc_sw_basis */
+extern const flc_record_words flc_words_air_form;          /* flc_air_form */
+extern const flc_record_words flc_words_rounding;          /* flc_rounding_kind */
+extern const flc_record_words flc_words_iv_source;         /* flc_iv_source */
+extern const flc_record_words flc_words_factor_source;     /* flc_factor_source */
 
 #endif

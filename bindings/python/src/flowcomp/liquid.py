@@ -15,6 +15,7 @@ from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
 from ._arrays import as_doubles, map_records
+from ._immutable import Immutable
 from ._structs import fill
 from ._words import PROVENANCES, choice, number_or_nan, provenance, words_of_enum
 
@@ -97,8 +98,8 @@ def _points(t_degc: Any, nu_mm2s: Any, rho_base_kgm3: float | None = None) -> Vi
     return ViscosityPoints(t, nu, number_or_nan(rho_base_kgm3))
 
 
-class Liquid:
-    """A liquid.
+class Liquid(Immutable):
+    """A liquid; immutable.
 
     :param name: up to 47 bytes, shown in explanations and files
     :param volume: method to base conditions: "none", "petroleum_2004", "petroleum_1980", "light_ends_2007",
@@ -182,9 +183,12 @@ class Liquid:
                                    *_polynomial_lists(options, polynomial), *_table_lists(density_table)))
 
     def _set(self, raw: Any) -> None:
-        self._raw = raw
-        self._options = _raw.flc_liquid_options()
-        _raw.flc_liquid_describe(raw, self._options)
+        options = _raw.flc_liquid_options()
+        _raw.flc_liquid_describe(raw, options)
+        self._fix(_raw=raw, _options=options)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Liquid.from_json, (self.to_json(),)
 
     @classmethod
     def measured(cls, name: str, *, u_nu_relative: float, **options: Any) -> Liquid:
