@@ -89,6 +89,57 @@ def test_a_measured_vapour_pressure_goes_through_the_meter(meter: fc.Meter) -> N
         meter.evaluate(propane, **reading)
 
 
+# Check rows of a published method, as a liquid and a reading; the meter's base volume over its gross volume is the row.
+THROUGH_A_METER: dict[str, Any] = {
+    "ctl_table54_petroleum_1980": lambda r: (
+        {"volume": "petroleum_1980", "group": r["group"], "base": "15C"},
+        {"rho_base_kgm3": float(r["rho15_kgm3"]), "t_degc": float(r["t_degc"])}),
+    "ctl15_light_ends_2007": lambda r: (
+        {"volume": "light_ends_2007", "base": "15C"},
+        {"rho_base_kgm3": float(r["rho15_kgm3"]), "t_degc": float(r["t_degc"])}),
+    "ctl20_light_ends_2007": lambda r: (
+        {"volume": "light_ends_2007", "base": "20C"},
+        {"rho_base_kgm3": float(r["rho20_kgm3"]), "t_degc": float(r["t_degc"])}),
+    "ctl15_aromatics_d1555": lambda r: (
+        {"volume": "aromatics_d1555", "aromatic": r["fluid"], "base": "15C"}, {"t_degc": float(r["t_degc"])}),
+    "ctl20_aromatics_d1555": lambda r: (
+        {"volume": "aromatics_d1555", "aromatic": r["fluid"], "base": "20C"}, {"t_degc": float(r["t_degc"])}),
+    "ctl15_ethanol_water_oiml_r22": lambda r: (
+        {"volume": "ethanol_oiml_r22", "mass_fraction": float(r["mass_fraction"]), "base": "15C"},
+        {"t_degc": float(r["t_degc"])}),
+    "ctl20_ethanol_water_oiml_r22": lambda r: (
+        {"volume": "ethanol_oiml_r22", "mass_fraction": float(r["mass_fraction"]), "base": "20C"},
+        {"t_degc": float(r["t_degc"])}),
+    "ctl15_fame_en14214": lambda r: (
+        {"volume": "fame_en14214", "base": "15C"},
+        {"rho_base_kgm3": float(r["rho15_kgm3"]), "t_degc": float(r["t_degc"])}),
+}
+
+
+def rows_of(quantity: str) -> list[tuple[dict[str, str], float, float]]:
+    """Judged rows with a number and a tolerance: inputs, expected, tolerance."""
+    found = []
+    for path in sorted((Path(__file__).parents[1] / "checks").glob("*.csv")):
+        with path.open(encoding="utf-8", newline="") as file:
+            for row in csv.DictReader(file):
+                if row.get("quantity") == quantity and row["role"] != "contrast" and row["tolerance"] and (
+                        not row["expected"].startswith("E_")):
+                    inputs = dict(pair.split("=", 1) for pair in row["inputs"].split(";"))
+                    found.append((inputs, float(row["expected"]), float(row["tolerance"])))
+    return found
+
+
+@pytest.mark.parametrize("quantity", THROUGH_A_METER)
+def test_check_rows_through_a_meter(quantity: str, meter: fc.Meter) -> None:
+    rows = rows_of(quantity)
+    assert rows
+    for inputs, expected, tolerance in rows:
+        of_liquid, state = THROUGH_A_METER[quantity](inputs)
+        liquid = fc.Liquid("row", viscosity="measured", u_nu_relative=0.0, **of_liquid, **NONE)
+        result = meter.evaluate(liquid, pulses=950_000, duration_s=3600.0, p_kpag=0.0, nu_mm2s=2.0, **state)
+        assert result.v_base_m3 / result.v_m3 == pytest.approx(expected, abs=tolerance + 4e-16 * expected), inputs
+
+
 def test_unknown_words_and_numbers_are_named() -> None:
     with pytest.raises(TypeError, match="salinity"):
         fc.Liquid("x", volume="none", viscosity="measured", u_nu_relative=0.0, salinity=35.0)
@@ -153,7 +204,7 @@ def test_the_command_fits_points_of_a_table(tmp_path: Path) -> None:
     assert done.exit_code == 0, done.output
     assert "residuals" in done.output and "JP-5: d341_ab" in done.output
     jp_5, water = fc.Liquid.load(out / "JP-5.json"), fc.Liquid.load(out / "water.json")
-    residuals = [100 * (jp_5.viscosity(t).nu_mm2s / nu - 1)
+    residuals = [100 * (nu / jp_5.viscosity(t).nu_mm2s - 1)
                  for t, nu in zip((-40, -20, 40, 100), (14.1, 6.5, 1.57, 0.76), strict=True)]
     assert max(map(abs, residuals)) == pytest.approx(2.8, abs=0.05)
     with pytest.raises(errors.E_BELOW_VISCOSITY_RANGE):
