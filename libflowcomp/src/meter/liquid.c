@@ -245,6 +245,42 @@ static flc_status check_between(const flc_liquid_options *options, flc_error *er
     return status;
 }
 
+static flc_status check_one_point(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_points(&options->points, &first_fields, 1, options->form, error);
+    if (status == FLC_OK && options->points.count != 1) {
+        status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
+                          "use the source \"points\" for more than one");
+    }
+    return status == FLC_OK ? flc_check_range(error, "slope_b", -1, options->slope_b, 0.5, 10.0) : status;
+}
+
+static flc_status check_blend(const flc_liquid_options *options, flc_error *error)
+{
+    const flc_status status = check_points(&options->points, &first_fields, 2, options->form, error);
+    return status == FLC_OK ? check_points(&options->second, &second_fields, 2, options->form, error) : status;
+}
+
+static flc_status check_source(const flc_liquid_options *options, flc_error *error)
+{
+    switch (options->viscosity) {
+    case FLC_VISCOSITY_POINTS:
+        return check_points(&options->points, &first_fields, 2, options->form, error);
+    case FLC_VISCOSITY_ONE_POINT:
+        return check_one_point(options, error);
+    case FLC_VISCOSITY_BETWEEN:
+        return check_between(options, error);
+    case FLC_VISCOSITY_TYPICAL:
+        return check_points(&options->points, &first_fields, 1, options->form, error);
+    case FLC_VISCOSITY_BLEND:
+        return check_blend(options, error);
+    case FLC_VISCOSITY_MEASURED:
+    case FLC_VISCOSITY_MODEL:
+        break;
+    }
+    return FLC_OK;
+}
+
 static flc_status check_viscosity(const flc_liquid_options *options, flc_error *error)
 {
     flc_status status = check_choice((int)options->viscosity, FLC_VISCOSITY_BLEND, "viscosity", error);
@@ -254,39 +290,8 @@ static flc_status check_viscosity(const flc_liquid_options *options, flc_error *
     if (status == FLC_OK) {
         status = check_choice((int)options->beyond, FLC_VISCOSITY_EXTEND, "beyond", error);
     }
-    if (status != FLC_OK) {
-        return status;
-    }
-    switch (options->viscosity) {
-    case FLC_VISCOSITY_MEASURED:
-        break;
-    case FLC_VISCOSITY_POINTS:
-        status = check_points(&options->points, &first_fields, 2, options->form, error);
-        break;
-    case FLC_VISCOSITY_ONE_POINT:
-        status = check_points(&options->points, &first_fields, 1, options->form, error);
-        if (status == FLC_OK && options->points.count != 1) {
-            status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
-                              "use the source \"points\" for more than one");
-        }
-        if (status == FLC_OK) {
-            status = flc_check_range(error, "slope_b", -1, options->slope_b, 0.5, 10.0);
-        }
-        break;
-    case FLC_VISCOSITY_BETWEEN:
-        status = check_between(options, error);
-        break;
-    case FLC_VISCOSITY_TYPICAL:
-        status = check_points(&options->points, &first_fields, 1, options->form, error);
-        break;
-    case FLC_VISCOSITY_MODEL:
-        break;
-    case FLC_VISCOSITY_BLEND:
-        status = check_points(&options->points, &first_fields, 2, options->form, error);
-        if (status == FLC_OK) {
-            status = check_points(&options->second, &second_fields, 2, options->form, error);
-        }
-        break;
+    if (status == FLC_OK) {
+        status = check_source(options, error);
     }
     if (status == FLC_OK) {
         status = flc_liquid_check_model(options, error);
@@ -295,10 +300,7 @@ static flc_status check_viscosity(const flc_liquid_options *options, flc_error *
         return flc_fail(error, FLC_E_MISSING, "u_nu_relative", -1, flc_nan(), flc_nan(),
                         "say how sure the viscosity is, relative standard uncertainty (0.01 is 1 %)");
     }
-    if (status == FLC_OK) {
-        status = flc_check_range(error, "u_nu_relative", -1, options->u_nu_relative, 0.0, 1.0);
-    }
-    return status;
+    return status == FLC_OK ? flc_check_range(error, "u_nu_relative", -1, options->u_nu_relative, 0.0, 1.0) : status;
 }
 
 static flc_status check_options(const flc_liquid_options *options, flc_error *error)

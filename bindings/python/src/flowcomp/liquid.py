@@ -138,7 +138,7 @@ class Liquid(Immutable):
     >>> water = Liquid("water", volume="water", water="cipm_2001", base="15C", viscosity="model",
     ...                model="water_sr6_08", u_nu_relative=0.01)
     >>> f"{water.viscosity(20.0).nu_mm2s:.3f} mm2/s, CTL {water.volume(t_degc=30.0).ctl:.6f}"
-    '1.003 mm2/s, CTL 0.996542'
+    '1.003 mm2/s, CTL 0.996543'
     """
 
     __slots__ = ("_raw", "_options")
