@@ -43,7 +43,7 @@ static void test_files_read_back(void **state)
         same_bytes(liquid, again);
         char *text_again = text_of(again);
         assert_string_equal(text, text_again);
-        char hash[65], hash_again[65];
+        char hash[FLC_HASH_TEXT], hash_again[FLC_HASH_TEXT];
         assert_int_equal(flc_liquid_hash(liquid, hash), FLC_OK);
         assert_int_equal(flc_liquid_hash(again, hash_again), FLC_OK);
         assert_string_equal(hash, hash_again);
@@ -130,12 +130,31 @@ static void test_edited_files_are_refused(void **state)
     flc_liquid_free(liquid);
 }
 
+/* By tests/golden/canonical_hash.py, apart from the library. */
+#define GOLDEN_HASH "f2c54ccf5c9987c754d29d58b267f9b0b00f6a25c8572e597389ec6e864b5247"
+
+static void test_a_golden_file_is_read(void **state)
+{
+    (void)state;
+    char *text = read_file(FLC_TEST_CHECKS_DIR "/../golden/liquid_2.json", NULL), hash[FLC_HASH_TEXT];
+    flc_liquid *liquid = NULL;
+    flc_error error;
+    if (flc_liquid_from_json(text, strlen(text), &liquid, &error) != FLC_OK) {
+        fail_msg("%s", error.message);
+    }
+    assert_int_equal(flc_liquid_hash(liquid, hash), FLC_OK);
+    assert_string_equal(hash, GOLDEN_HASH);
+    flc_liquid_free(liquid);
+    free(text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_files_read_back),
         cmocka_unit_test(test_the_schema_fits),
         cmocka_unit_test(test_edited_files_are_refused),
+        cmocka_unit_test(test_a_golden_file_is_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -73,7 +73,7 @@ static void no_viscosity(flc_liquid_options *o)
 }
 static void odd_viscosity(flc_liquid_options *o)
 {
-    o->viscosity = (flc_viscosity_source)5;
+    o->viscosity = (flc_viscosity_source)99;
 }
 static void odd_form(flc_liquid_options *o)
 {

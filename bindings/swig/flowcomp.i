@@ -67,6 +67,9 @@ flc_status flc_convert_viscosity_n(const double *values, const double *rho_kgm3,
 %include "flowcomp/metals.h"
 %include "flowcomp/viscosity_d341.h"
 %include "flowcomp/petroleum_2004.h"
+%include "flowcomp/aromatics_d1555.h"
+%include "flowcomp/saturated_liquids.h"
+%include "flowcomp/costald.h"
 %include "flowcomp/body_strain.h"
 
 flc_status flc_method_call_n(const flc_method_info *method, const flc_column *columns, size_t column_count, size_t n,
@@ -102,11 +105,23 @@ FLC_STATUS_IS_ANSWER(flc_liquid_canonical)
 %immutable flc_liquid_options::nu_source;
 %immutable flc_viscosity_points::t_degc;
 %immutable flc_viscosity_points::nu_mm2s;
+%immutable flc_volume_polynomial::c;
+%immutable flc_density_table::t_degc;
+%immutable flc_density_table::p_kpag;
+%immutable flc_density_table::rho_kgm3;
 %immutable flc_meter_options::name;
 %include "flowcomp/liquid.h"
 %extend flc_viscosity_points {
     double t_degc_at(size_t place) { return $self->t_degc[place]; }
     double nu_mm2s_at(size_t place) { return $self->nu_mm2s[place]; }
+}
+%extend flc_volume_polynomial {
+    double c_at(size_t place) { return $self->c[place]; }
+}
+%extend flc_density_table {
+    double t_degc_at(size_t place) { return $self->t_degc[place]; }
+    double p_kpag_at(size_t place) { return $self->p_kpag[place]; }
+    double rho_kgm3_at(size_t place) { return $self->rho_kgm3[place]; }
 }
 
 FLC_HANDLE(flc_meter)
@@ -124,7 +139,9 @@ flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, 
 /* flc_liquid_new with the texts and points that the options point to. */
 static flc_status make_liquid(const flc_liquid_options *options, const char *name, const char *nu_source, size_t n,
                               const double *t_degc, const double *nu_mm2s, size_t n_second, const double *t_second_degc,
-                              const double *nu_second_mm2s, flc_liquid **liquid, flc_error *error)
+                              const double *nu_second_mm2s, size_t n_polynomial, const double *c, size_t n_table,
+                              const double *t_table_degc, const double *p_table_kpag, const double *rho_table_kgm3,
+                              flc_liquid **liquid, flc_error *error)
 {
     flc_liquid_options whole = *options;
     whole.name = name;
@@ -135,6 +152,12 @@ static flc_status make_liquid(const flc_liquid_options *options, const char *nam
     whole.second.count = n_second;
     whole.second.t_degc = t_second_degc;
     whole.second.nu_mm2s = nu_second_mm2s;
+    whole.polynomial.count = n_polynomial;
+    whole.polynomial.c = c;
+    whole.table.count = n_table;
+    whole.table.t_degc = t_table_degc;
+    whole.table.p_kpag = p_table_kpag;
+    whole.table.rho_kgm3 = rho_table_kgm3;
     return flc_liquid_new(&whole, liquid, error);
 }
 

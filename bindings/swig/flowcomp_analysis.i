@@ -14,4 +14,7 @@
 FLC_STRUCTS(flc_certificate_point, points, count)
 FLC_HANDLE(flc_fit)
 %include "flowcomp/analysis_methods.h"
+%apply (const double *DOUBLES, size_t n) { (const double *viscosity, size_t n) };
+%apply double *ROOM { double *residual_pct };
+%include "flowcomp/viscosity_fit.h"
 %include "flowcomp/analysis.h"

@@ -19,11 +19,28 @@ END = ("none", "thin_wall", "thin_wall_closed", "lame_open", "lame_closed", "lam
 LAW = ("mean", "nist_cryogenic")
 NIST = ("304", "304L", "310", "316", "6061-T6", "3003", "5083", "Ti-6Al-4V", "K93600", "nickel_steel", "N07718", "C17200")
 PROVENANCE = (None, "published", "from memory", "common practice, no source", "computed", "given by the user")
-VOLUME = ("none", "petroleum_2004")
+VOLUME = ("none", "petroleum_2004", "petroleum_1980", "light_ends_2007", "aromatics_d1555", "ethanol_oiml_r22", "water",
+          "seawater_eos80", "produced_water_api20", "glycol_water_melinder_2010", "fame_en14214", "lng_iso6578",
+          "saturated_liquid", "costald", "polynomial", "density_table")
+COMPRESSIBILITY = ("of_method", "none", "1984", "1986", "supplied")
+VAPOUR = ("none", "measured", "laboratory", "supplied")
+AROMATIC = ("benzene", "cumene", "cyclohexane", "ethylbenzene", "styrene", "toluene", "m_xylene", "mixed_xylenes",
+            "o_xylene", "p_xylene", "aromatics_300_350f", "aromatics_350_400f")
+WATER = ("cipm_2001", "patterson_morris_1994", "jones_harris_1992", "kell_1975", "iapws95")
+GLYCOL = ("meg", "mpg")
+SATURATED = ("carbon_dioxide", "ethane", "ethylene", "isobutane", "methane", "n_butane", "nitrogen", "propane",
+             "propylene", "water")
+COSTALD = ("ethane", "ethylene", "isobutane", "methane", "n_butane", "n_hexane", "n_pentane", "propane", "propylene")
+DEGREE = ("degc", "degf")
+MODEL = ("andrade", "vogel", "dutt_prasad", "dippr101", "power_law", "yaws", "polynomial", "d341_ab", "water_r12_08",
+         "water_sr6_08", "seawater_sharqawy", "seawater_millero", "glycol_melinder")
+KIND = ("dynamic", "kinematic")
+VISCOSITY_PRESSURE = ("none", "barus", "roelands", "kouzel_1965", "kouzel_api")
+BLEND = ("refutas", "astm_d7152")
 GROUP = ("crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube")
 BASE = ("60F", "15C", "20C")
 NEGATIVE_PRESSURE = ("refuse", "clamp")
-VISCOSITY = ("measured", "points", "one_point", "between", "typical")
+VISCOSITY = ("measured", "points", "one_point", "between", "typical", "model", "blend")
 FORM = ("simple", "body", "full")
 EXTEND = ("refuse", "extend")
 
@@ -85,11 +102,35 @@ def points(p: dict) -> bytes:
 
 
 def liquid(q: dict) -> bytes:
-    return (text("flowcomp-liquid-1") + text(q["name"]) + word(q["volume"], VOLUME) + word(q["product"]["group"], GROUP)
+    first = (text(f"flowcomp-liquid-{q['version']:.0f}") + text(q["name"]) + word(q["volume"], VOLUME) + word(q["product"]["group"], GROUP)
             + number(q["product"]["alpha60_per_degf"]) + word(q["base"], BASE)
             + word(q["negative_pressure"], NEGATIVE_PRESSURE) + word(q["viscosity"], VISCOSITY) + word(q["form"], FORM)
             + points(q["points"]) + points(q["second"]) + number(q["slope_b"]) + word(q["beyond"], EXTEND)
             + number(q["u_nu_relative"]) + word(q["nu_provenance"], PROVENANCE) + text(q["nu_source"]))
+    return first + (second_edition(q) if q["version"] == 2 else b"")
+
+
+def numbers(q: dict, *names: str) -> bytes:
+    return b"".join(number(q[name]) for name in names)
+
+
+def second_edition(q: dict) -> bytes:
+    out = numbers(q, "t_base_degc", "p_base_kpag", "p_atmospheric_kpa") + word(q["compressibility"], COMPRESSIBILITY)
+    out += number(q["f_per_kpa"]) + word(q["vapour"], VAPOUR)
+    out += numbers(q, "pe378_kpa", "vapour_slope_k", "vapour_a", "vapour_b", "vapour_c", "alpha15_per_degc")
+    out += word(q["aromatic"], AROMATIC) + word(q["water"], WATER) + word(q["glycol"], GLYCOL)
+    out += word(q["saturated"], SATURATED) + word(q["costald"], COSTALD)
+    out += numbers(q, "pc_kpa", "mass_fraction", "salinity_psu")
+    out += numbers(q["lng"], "x_c1", "x_c2", "x_c3", "x_nc4", "x_ic4", "x_nc5", "x_ic5", "x_nc6", "x_n2")
+    polynomial, table = q["polynomial"], q["table"]
+    out += whole(len(polynomial["c"])) + b"".join(number(c) for c in polynomial["c"])
+    out += numbers(polynomial, "t_low", "t_high") + word(polynomial["degree"], DEGREE)
+    out += whole(len(table["t_degc"]))
+    for row in zip(table["t_degc"], table["p_kpag"], table["rho_kgm3"], strict=True):
+        out += b"".join(number(value) for value in row)
+    out += word(q["model"], MODEL) + word(q["kind"], KIND) + numbers(q["coefficients"], "c1", "c2", "c3", "c4", "c5")
+    out += numbers(q, "model_t_low_degc", "model_t_high_degc") + word(q["viscosity_pressure"], VISCOSITY_PRESSURE)
+    return out + number(q["alpha_per_gpa"]) + word(q["blend"], BLEND) + number(q["share_second"])
 
 
 def main(paths: list[str]) -> int:

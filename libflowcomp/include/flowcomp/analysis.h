@@ -7,6 +7,7 @@
 #include "flowcomp/analysis_methods.h"
 #include "flowcomp/curve.h"
 #include "flowcomp/methods.h"
+#include "flowcomp/viscosity_fit.h"
 
 FLC_BEGIN_DECLS
 

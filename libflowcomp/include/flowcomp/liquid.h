@@ -108,13 +108,81 @@ typedef enum flc_viscosity_source {
     FLC_VISCOSITY_POINTS = 1,    /* two or more laboratory points of this liquid, ASTM D341 between them */
     FLC_VISCOSITY_ONE_POINT = 2, /* one laboratory point and the D341 slope B of a family */
     FLC_VISCOSITY_BETWEEN = 3,   /* between two named liquids, by base density */
-    FLC_VISCOSITY_TYPICAL = 4    /* a typical value (one point: constant) or curve (more), not of this liquid */
+    FLC_VISCOSITY_TYPICAL = 4,   /* a typical value (one point: constant) or curve (more), not of this liquid */
+    FLC_VISCOSITY_MODEL = 5,     /* a model with given coefficients, or that of a named liquid */
+    FLC_VISCOSITY_BLEND = 6      /* a blend of two liquids, each by its points, in fixed shares */
 } flc_viscosity_source;
 
-/** Source from its word ("measured", "points", "one_point", "between", "typical").
+/** Source from its word ("measured", "points", "one_point", "between", "typical", "model", "blend").
  *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_viscosity_source_from_name(const char *name, flc_viscosity_source *choice);
+
+/* Models of viscosity against temperature. The first eight take coefficients c1 to c5 as the method of that name does
+ * (viscosity_models.h, viscosity_d341.h); the others are those of a named liquid and take its composition from the
+ * volume method. */
+typedef enum flc_viscosity_model {
+    FLC_MODEL_ANDRADE = 0,      /* c1 A, c2 B */
+    FLC_MODEL_VOGEL = 1,        /* c1 A, c2 B, c3 C */
+    FLC_MODEL_DUTT_PRASAD = 2,  /* c1 A, c2 B, c3 C */
+    FLC_MODEL_DIPPR101 = 3,     /* c1 to c5 */
+    FLC_MODEL_POWER_LAW = 4,    /* c1 C, c2 D */
+    FLC_MODEL_YAWS = 5,         /* c1 A, c2 B, c3 C, c4 D */
+    FLC_MODEL_POLYNOMIAL = 6,   /* ln mu = c1 + c2 x + c3 x^2 + c4 x^3, x = t - c5 */
+    FLC_MODEL_D341_AB = 7,      /* c1 A, c2 B, in the form of the options; kinematic */
+    FLC_MODEL_WATER_R12_08 = 8, /* at the density of the liquid */
+    FLC_MODEL_WATER_SR6_08 = 9,
+    FLC_MODEL_SEAWATER_SHARQAWY = 10, /* for FLC_VOLUME_SEAWATER_EOS80 */
+    FLC_MODEL_SEAWATER_MILLERO = 11,  /* the same */
+    FLC_MODEL_GLYCOL_MELINDER = 12    /* for FLC_VOLUME_GLYCOL_WATER_MELINDER_2010 */
+} flc_viscosity_model;
+
+/** Model from its word ("andrade", "vogel", "dutt_prasad", "dippr101", "power_law", "yaws", "polynomial", "d341_ab",
+ *  "water_r12_08", "water_sr6_08", "seawater_sharqawy", "seawater_millero", "glycol_melinder").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_viscosity_model_from_name(const char *name, flc_viscosity_model *choice);
+
+/* What the coefficients of a model give. */
+typedef enum flc_viscosity_kind {
+    FLC_VISCOSITY_DYNAMIC = 0,  /* mPa s (DIPPR, power law and Yaws by their own formulas too); kinematic with the
+                                   density of the same liquid at the same temperature and pressure */
+    FLC_VISCOSITY_KINEMATIC = 1 /* mm²/s: coefficients that were fitted to kinematic viscosities */
+} flc_viscosity_kind;
+
+/** Kind from its word ("dynamic", "kinematic").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_viscosity_kind_from_name(const char *name, flc_viscosity_kind *choice);
+
+/* What pressure does to the viscosity; needs the density, so a volume method. */
+typedef enum flc_viscosity_pressure {
+    FLC_VISCOSITY_PRESSURE_NONE = 0,
+    FLC_VISCOSITY_PRESSURE_BARUS = 1,       /* alpha_per_gpa */
+    FLC_VISCOSITY_PRESSURE_ROELANDS = 2,    /* alpha_per_gpa, that at the temperature of the meter */
+    FLC_VISCOSITY_PRESSURE_KOUZEL_1965 = 3, /* mineral oils */
+    FLC_VISCOSITY_PRESSURE_KOUZEL_API = 4   /* hydrocarbons */
+} flc_viscosity_pressure;
+
+/** Choice from its word ("none", "barus", "roelands", "kouzel_1965", "kouzel_api").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_viscosity_pressure_from_name(const char *name, flc_viscosity_pressure *choice);
+
+/* How two liquids blend. */
+typedef enum flc_blend_rule {
+    FLC_BLEND_REFUTAS = 0,   /* by mass fraction */
+    FLC_BLEND_ASTM_D7152 = 1 /* at one temperature, by volume fraction (by mass for fuels) */
+} flc_blend_rule;
+
+/** Rule from its word ("refutas", "astm_d7152").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_blend_rule_from_name(const char *name, flc_blend_rule *choice);
+
+typedef struct flc_viscosity_coefficients {
+    double c1, c2, c3, c4, c5; /* NaN where the model has fewer */
+} flc_viscosity_coefficients;
 
 /* A named policy for temperatures outside the viscosity points. Refusing is the default: real oils leave their D341
  * line (a jet fuel by 8 % twenty kelvin out, a shear-stable hydraulic oil by a factor of five at -54 °C). */
@@ -232,6 +300,15 @@ typedef struct flc_liquid_options {
     flc_lng_composition lng;
     flc_volume_polynomial polynomial;
     flc_density_table table;
+    /* viscosity */
+    flc_viscosity_model model; /* FLC_VISCOSITY_MODEL */
+    flc_viscosity_kind kind;
+    flc_viscosity_coefficients coefficients;
+    double model_t_low_degc, model_t_high_degc; /* where the coefficients hold, -200 to 600 °C; required with them */
+    flc_viscosity_pressure viscosity_pressure;
+    double alpha_per_gpa;
+    flc_blend_rule blend; /* FLC_VISCOSITY_BLEND */
+    double share_second;  /* of the second liquid, 0 to 1 */
 } flc_liquid_options;
 
 /** Set up liquid options: size, "not chosen" where a choice is required, defaults elsewhere.
@@ -265,7 +342,8 @@ FLC_API FLC_STATUS flc_liquid_describe(const flc_liquid *liquid, flc_liquid_opti
 /** Kinematic viscosity of the liquid at a temperature.
  *  @param liquid   never NULL
  *  @param t_degc   temperature at the meter, °C
- *  @param rho_base_kgm3  base density, kg/m³ (used by FLC_VISCOSITY_BETWEEN only; else may be NaN)
+ *  @param rho_base_kgm3  base density, kg/m³ (used by FLC_VISCOSITY_BETWEEN, and where the viscosity needs the density
+ *                  of the liquid, then taken at 0 gauge; else may be NaN)
  *  @param nu_given_mm2s  the record's own viscosity, mm²/s (FLC_VISCOSITY_MEASURED only; else must be NaN)
  *  @param[out] nu_mm2s   mm²/s, NaN on failure
  *  @param[out] flags     FLC_FLAG_VISCOSITY_*
@@ -277,7 +355,7 @@ FLC_API FLC_STATUS flc_liquid_describe(const flc_liquid *liquid, flc_liquid_opti
 FLC_API FLC_STATUS flc_liquid_viscosity(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,
                                         double nu_given_mm2s, double *nu_mm2s, uint32_t *flags);
 
-/* The density of a record: exactly one of the two forms. */
+/* The density of a record: one of the two forms. */
 typedef struct flc_density {
     double rho_base_kgm3;       /* at the liquid's base, kg/m³; NaN where observed is given */
     double rho_observed_kgm3;   /* as read by a densitometer or hydrometer free of glass, kg/m³; NaN where base is given */
@@ -310,7 +388,23 @@ typedef struct flc_volume_factors {
 FLC_API FLC_STATUS flc_liquid_volume(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
                                      flc_volume_factors *factors);
 
-/** The same for a liquid whose equilibrium vapour pressure is measured with every record.
+/** Kinematic viscosity of the liquid at the meter, with the density of the same record.
+ *  @param liquid   never NULL
+ *  @param density  as for flc_liquid_volume
+ *  @param t_degc   temperature at the meter, °C
+ *  @param p_kpag   pressure at the meter, kPa gauge
+ *  @param pe_kpa   measured vapour pressure, kPa absolute; NaN where the liquid does not take it
+ *  @param nu_given_mm2s  as for flc_liquid_viscosity
+ *  @param[out] nu_mm2s   mm²/s, NaN on failure
+ *  @param[out] flags     those of viscosity and volume correction
+ *  @return as flc_liquid_volume and flc_liquid_viscosity
+ *  @source that of the liquid's viscosity
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_liquid_viscosity_at(const flc_liquid *liquid, const flc_density *density, double t_degc,
+                                           double p_kpag, double pe_kpa, double nu_given_mm2s, double *nu_mm2s,
+                                           uint32_t *flags);
+
+/** CTL, CPL and CTPL for a liquid whose equilibrium vapour pressure is measured with every record.
  *  @param liquid   never NULL
  *  @param density  as for flc_liquid_volume; an observed one is taken at the same vapour pressure
  *  @param t_degc   temperature at the meter, °C

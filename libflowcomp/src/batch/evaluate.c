@@ -98,7 +98,7 @@ flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
 /* The tiles hold API MPMS 11.1 (2004) at its own bases and the D341 lines; other liquids go one by one. */
 static int fits_tiles(const flc_liquid *liquid, const flc_readings *readings)
 {
-    return liquid->volume.ctl == NULL && readings->pe_kpa.start == NULL;
+    return liquid->volume.ctl == NULL && flc_liquid_nu_is_direct(liquid) && readings->pe_kpa.start == NULL;
 }
 
 static const flc_tile_code *code_of(flc_instruction_set set)

@@ -184,11 +184,19 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
 {
     const flc_viscosity_trace *v = &trace->viscosity;
     const flc_provenance status = liquid->options.nu_provenance;
+    if (liquid->options.viscosity == FLC_VISCOSITY_MODEL) {
+        return;
+    }
+    const double nu = v->run.count > 0 ? v->nu_line_mm2s : v->nu_mm2s; /* before the pressure */
+    if (liquid->options.viscosity == FLC_VISCOSITY_BLEND) {
+        flc_explain_blend(v, &liquid->options, nu, steps);
+        return;
+    }
     if (flc_is_nan(v->w)) {
         const int is_measured = liquid->options.viscosity == FLC_VISCOSITY_MEASURED;
         const flc_step step = {"nu",
                                "kinematic viscosity",
-                               v->nu_mm2s,
+                               nu,
                                "mm2/s",
                                is_measured ? "nu_m" : "typical value of the liquid file",
                                "declared viscosity source",
@@ -229,7 +237,7 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
         {"W", "log10 log10 Z", v->w, "1",
          two ? "(1 - x2) w1 + x2 w2, each w = W_i - B_i log10((t + 273.15)/T_i)" : "W1 - B1 log10((t + 273.15)/T1)",
          D341, "2020", "", status, 0},
-        {"nu", "kinematic viscosity", v->nu_mm2s, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "",
+        {"nu", "kinematic viscosity", nu, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "",
          FLC_PUBLISHED, v->flags},
     };
     for (size_t i = 0; i < sizeof line / sizeof line[0]; i++) {
@@ -423,6 +431,7 @@ void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_tr
     }
     if (trace->has_flow && trace->reached >= FLC_STAGE_VISCOSITY) {
         viscosity(steps, trace, liquid);
+        flc_explain_model(&trace->viscosity, steps);
     }
     if (trace->has_flow && trace->reached >= FLC_STAGE_BODY) {
         body(steps, trace, meter);

@@ -20,4 +20,11 @@ void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_tr
 /** The steps of a volume correction that ran as a program. */
 void flc_explain_plan(const flc_volume_trace *trace, flc_steps *steps);
 
+/** The steps of a viscosity that ran as a program. */
+void flc_explain_model(const flc_viscosity_trace *trace, flc_steps *steps);
+
+/** The steps of a blend of two liquids, which gave nu. */
+void flc_explain_blend(const flc_viscosity_trace *trace, const flc_liquid_options *options, double nu_mm2s,
+                       flc_steps *steps);
+
 #endif

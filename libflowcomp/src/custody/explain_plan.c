@@ -92,7 +92,9 @@ static void reads(flc_steps *steps, const flc_volume_run *run, size_t place, dou
         const unsigned slot = step->from[i];
         const flc_slot_info *info = &flc_slot_infos[slot];
         const flc_point point = info->origin == FLC_SLOT_FILE ? FLC_AT_METER : done->point;
-        if (shown->of_point[point][slot] || is_result(run, place, slot)) {
+        const int from_density = (slot == SLOT_W && flc_is_nan(run->liquid->mass_fraction)) ||
+                                 (slot == SLOT_S_PSU && flc_is_nan(run->liquid->salinity_psu));
+        if (from_density || shown->of_point[point][slot] || is_result(run, place, slot)) {
             continue;
         }
         shown->of_point[point][slot] = 1;
@@ -141,6 +143,46 @@ static void factor(flc_steps *steps, const char *symbol, const char *quantity, d
     if (!flc_is_nan(value)) {
         const flc_step step = {symbol, quantity, value, unit, equation, "volume correction", "", "", FLC_COMPUTED, 0};
         flc_steps_add(steps, step);
+    }
+}
+
+void flc_explain_blend(const flc_viscosity_trace *trace, const flc_liquid_options *options, double nu_mm2s,
+                       flc_steps *steps)
+{
+    static const char *const d341 = "ASTM D341";
+    const int is_refutas = options->blend == FLC_BLEND_REFUTAS;
+    const flc_provenance status = options->nu_provenance;
+    const flc_d341_line *one = &trace->first, *two = &trace->second;
+    const flc_step step[] = {
+        {"T1", "reference point of the line", one->t1_k, "K", "from the viscosity points", d341, "2020", "", status, 0},
+        {"W1", "log10 log10 Z there", one->w1, "1", "from the viscosity points", d341, "2020", "", status, 0},
+        {"B1", "slope of the line", one->b, "1", "from the viscosity points", d341, "2020", "", status, 0},
+        {"T2", "the same, second liquid", two->t1_k, "K", "from its points", d341, "2020", "", status, 0},
+        {"W2", "the same, second liquid", two->w1, "1", "from its points", d341, "2020", "", status, 0},
+        {"B2", "the same, second liquid", two->b, "1", "from its points", d341, "2020", "", status, 0},
+        {"nu1", "viscosity of the first liquid", trace->nu_first_mm2s, "mm2/s", "on its line at t", d341, "2020", "",
+         FLC_PUBLISHED, 0},
+        {"nu2", "viscosity of the second liquid", trace->nu_second_mm2s, "mm2/s", "on its line at t", d341, "2020", "",
+         FLC_PUBLISHED, 0},
+        {"x2", "share of the second liquid", trace->share, "1", "of the liquid file", "input", "", "", FLC_USER_GIVEN,
+         0},
+        {"nu", "kinematic viscosity of the blend", nu_mm2s, "mm2/s",
+         is_refutas ? "the nu with VBN = (1 - x2) VBN(nu1) + x2 VBN(nu2), VBN = 14.534 ln ln(nu + 0.8) + 10.975"
+                    : "the nu with W = (1 - x2) W(nu1) + x2 W(nu2)",
+         is_refutas ? "Refutas" : "ASTM D7152", "", "", is_refutas ? FLC_COMMON_PRACTICE : FLC_PUBLISHED, trace->flags},
+    };
+    for (size_t i = 0; i < sizeof step / sizeof step[0]; i++) {
+        flc_steps_add(steps, step[i]);
+    }
+}
+
+void flc_explain_model(const flc_viscosity_trace *trace, flc_steps *steps)
+{
+    const flc_volume_run *run = &trace->run;
+    said shown = {{{0}}};
+    for (size_t i = 0; i < run->count; i++) {
+        reads(steps, run, i, flc_nan(), &shown);
+        result(steps, &run->done[i], run->done[i].step->to == SLOT_NU ? trace->flags : 0u);
     }
 }
 

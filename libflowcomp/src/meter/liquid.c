@@ -29,7 +29,14 @@ static const char *const water_words[] = {"cipm_2001", "patterson_morris_1994", 
                                           "kell_1975", "iapws95",               NULL};
 static const char *const glycol_words[] = {"meg", "mpg", NULL};
 static const char *const degree_words[] = {"degc", "degf", NULL};
-static const char *const source_words[] = {"measured", "points", "one_point", "between", "typical", NULL};
+static const char *const source_words[] = {"measured", "points", "one_point", "between", "typical", "model", "blend", NULL};
+static const char *const model_words[] = {"andrade",           "vogel",            "dutt_prasad",     "dippr101",
+                                          "power_law",         "yaws",             "polynomial",      "d341_ab",
+                                          "water_r12_08",      "water_sr6_08",     "seawater_sharqawy",
+                                          "seawater_millero",  "glycol_melinder",  NULL};
+static const char *const kind_words[] = {"dynamic", "kinematic", NULL};
+static const char *const pressure_words[] = {"none", "barus", "roelands", "kouzel_1965", "kouzel_api", NULL};
+static const char *const blend_words[] = {"refutas", "astm_d7152", NULL};
 static const char *const beyond_words[] = {"refuse", "extend", NULL};
 static const char *const negative_words[] = {"refuse", "clamp", NULL};
 
@@ -61,6 +68,26 @@ flc_status flc_glycol_from_name(const char *name, flc_glycol *choice)
 flc_status flc_polynomial_degree_from_name(const char *name, flc_polynomial_degree *choice)
 {
     return flc_choice_from_name(degree_words, name, (int *)choice);
+}
+
+flc_status flc_viscosity_model_from_name(const char *name, flc_viscosity_model *choice)
+{
+    return flc_choice_from_name(model_words, name, (int *)choice);
+}
+
+flc_status flc_viscosity_kind_from_name(const char *name, flc_viscosity_kind *choice)
+{
+    return flc_choice_from_name(kind_words, name, (int *)choice);
+}
+
+flc_status flc_viscosity_pressure_from_name(const char *name, flc_viscosity_pressure *choice)
+{
+    return flc_choice_from_name(pressure_words, name, (int *)choice);
+}
+
+flc_status flc_blend_rule_from_name(const char *name, flc_blend_rule *choice)
+{
+    return flc_choice_from_name(blend_words, name, (int *)choice);
 }
 
 flc_status flc_viscosity_source_from_name(const char *name, flc_viscosity_source *choice)
@@ -100,6 +127,18 @@ static void init_volume(flc_liquid_options *options)
     options->polynomial.degree = (flc_polynomial_degree)-1;
 }
 
+static void init_viscosity(flc_liquid_options *options)
+{
+    const double nothing = flc_nan();
+    const flc_viscosity_coefficients none = {nothing, nothing, nothing, nothing, nothing};
+    options->model = (flc_viscosity_model)-1;
+    options->coefficients = none;
+    options->model_t_low_degc = options->model_t_high_degc = nothing;
+    options->alpha_per_gpa = nothing;
+    options->blend = (flc_blend_rule)-1;
+    options->share_second = nothing;
+}
+
 void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size)
 {
     flc_liquid_options fresh = {0};
@@ -117,6 +156,7 @@ void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size)
     fresh.nu_provenance = FLC_USER_GIVEN;
     fresh.nu_source = "";
     init_volume(&fresh);
+    init_viscosity(&fresh);
     flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
@@ -205,49 +245,62 @@ static flc_status check_between(const flc_liquid_options *options, flc_error *er
     return status;
 }
 
+static flc_status check_one_point(const flc_liquid_options *options, flc_error *error)
+{
+    flc_status status = check_points(&options->points, &first_fields, 1, options->form, error);
+    if (status == FLC_OK && options->points.count != 1) {
+        status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
+                          "use the source \"points\" for more than one");
+    }
+    return status == FLC_OK ? flc_check_range(error, "slope_b", -1, options->slope_b, 0.5, 10.0) : status;
+}
+
+static flc_status check_blend(const flc_liquid_options *options, flc_error *error)
+{
+    const flc_status status = check_points(&options->points, &first_fields, 2, options->form, error);
+    return status == FLC_OK ? check_points(&options->second, &second_fields, 2, options->form, error) : status;
+}
+
+static flc_status check_source(const flc_liquid_options *options, flc_error *error)
+{
+    switch (options->viscosity) {
+    case FLC_VISCOSITY_POINTS:
+        return check_points(&options->points, &first_fields, 2, options->form, error);
+    case FLC_VISCOSITY_ONE_POINT:
+        return check_one_point(options, error);
+    case FLC_VISCOSITY_BETWEEN:
+        return check_between(options, error);
+    case FLC_VISCOSITY_TYPICAL:
+        return check_points(&options->points, &first_fields, 1, options->form, error);
+    case FLC_VISCOSITY_BLEND:
+        return check_blend(options, error);
+    case FLC_VISCOSITY_MEASURED:
+    case FLC_VISCOSITY_MODEL:
+        break;
+    }
+    return FLC_OK;
+}
+
 static flc_status check_viscosity(const flc_liquid_options *options, flc_error *error)
 {
-    flc_status status = check_choice((int)options->viscosity, FLC_VISCOSITY_TYPICAL, "viscosity", error);
+    flc_status status = check_choice((int)options->viscosity, FLC_VISCOSITY_BLEND, "viscosity", error);
     if (status == FLC_OK) {
         status = check_choice((int)options->form, FLC_D341_FULL, "form", error);
     }
     if (status == FLC_OK) {
         status = check_choice((int)options->beyond, FLC_VISCOSITY_EXTEND, "beyond", error);
     }
-    if (status != FLC_OK) {
-        return status;
+    if (status == FLC_OK) {
+        status = check_source(options, error);
     }
-    switch (options->viscosity) {
-    case FLC_VISCOSITY_MEASURED:
-        break;
-    case FLC_VISCOSITY_POINTS:
-        status = check_points(&options->points, &first_fields, 2, options->form, error);
-        break;
-    case FLC_VISCOSITY_ONE_POINT:
-        status = check_points(&options->points, &first_fields, 1, options->form, error);
-        if (status == FLC_OK && options->points.count != 1) {
-            status = flc_fail(error, FLC_E_COUNT, "points", -1, (double)options->points.count, 1.0,
-                              "use the source \"points\" for more than one");
-        }
-        if (status == FLC_OK) {
-            status = flc_check_range(error, "slope_b", -1, options->slope_b, 0.5, 10.0);
-        }
-        break;
-    case FLC_VISCOSITY_BETWEEN:
-        status = check_between(options, error);
-        break;
-    case FLC_VISCOSITY_TYPICAL:
-        status = check_points(&options->points, &first_fields, 1, options->form, error);
-        break;
+    if (status == FLC_OK) {
+        status = flc_liquid_check_model(options, error);
     }
     if (status == FLC_OK && flc_is_nan(options->u_nu_relative)) {
         return flc_fail(error, FLC_E_MISSING, "u_nu_relative", -1, flc_nan(), flc_nan(),
                         "say how sure the viscosity is, relative standard uncertainty (0.01 is 1 %)");
     }
-    if (status == FLC_OK) {
-        status = flc_check_range(error, "u_nu_relative", -1, options->u_nu_relative, 0.0, 1.0);
-    }
-    return status;
+    return status == FLC_OK ? flc_check_range(error, "u_nu_relative", -1, options->u_nu_relative, 0.0, 1.0) : status;
 }
 
 static flc_status check_options(const flc_liquid_options *options, flc_error *error)
@@ -284,16 +337,21 @@ static void copy_points(const flc_viscosity_points *from, flc_viscosity_table *t
 /* Keep of the options what the chosen source uses, so that two liquids that act alike have the same canonical bytes. */
 static void keep_used(flc_liquid_options *options)
 {
-    const int uses_points = options->viscosity != FLC_VISCOSITY_MEASURED;
+    const int is_model = options->viscosity == FLC_VISCOSITY_MODEL;
+    const int uses_points = options->viscosity != FLC_VISCOSITY_MEASURED && !is_model;
     const int between = options->viscosity == FLC_VISCOSITY_BETWEEN;
+    const int two = between || options->viscosity == FLC_VISCOSITY_BLEND;
+    const int has_range = is_model && options->model <= FLC_MODEL_D341_AB;
     const int uses_lines = uses_points && !(options->viscosity == FLC_VISCOSITY_TYPICAL && options->points.count == 1);
-    options->form = uses_lines ? options->form : FLC_D341_BODY;
-    options->beyond = uses_lines ? options->beyond : FLC_VISCOSITY_REFUSE;
+    const int uses_form = uses_lines || (is_model && options->model == FLC_MODEL_D341_AB);
+    options->form = uses_form ? options->form : FLC_D341_BODY;
+    options->beyond = uses_lines || has_range ? options->beyond : FLC_VISCOSITY_REFUSE;
     options->points.count = uses_points ? options->points.count : 0;
-    options->second.count = between ? options->second.count : 0;
+    options->second.count = two ? options->second.count : 0;
     options->points.rho_base_kgm3 = between ? options->points.rho_base_kgm3 : flc_nan();
     options->second.rho_base_kgm3 = between ? options->second.rho_base_kgm3 : flc_nan();
     options->slope_b = options->viscosity == FLC_VISCOSITY_ONE_POINT ? options->slope_b : flc_nan();
+    flc_liquid_keep_model(options);
     flc_liquid_keep_volume(options);
 }
 
@@ -314,6 +372,7 @@ static void copy_supplied(flc_liquid *liquid)
     copy_list(liquid->table_p, table->p_kpag, table->count, &table->p_kpag);
     copy_list(liquid->table_rho, table->rho_kgm3, table->count, &table->rho_kgm3);
     flc_volume_plan_of(&liquid->options, &liquid->volume);
+    flc_viscosity_plan_of(&liquid->options, &liquid->nu_plan);
 }
 
 static void fill(flc_liquid *liquid, const flc_liquid_options *options)

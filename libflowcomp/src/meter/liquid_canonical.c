@@ -29,13 +29,31 @@ static void put_supplied(flc_canonical *out, const flc_volume_polynomial *polyno
     }
     flc_put_double(out, polynomial->t_low);
     flc_put_double(out, polynomial->t_high);
-    flc_put_i64(out, polynomial->degree);
+    flc_put_i64(out, (int)polynomial->degree);
     flc_put_u64(out, table->count);
     for (size_t i = 0; i < table->count; i++) {
         flc_put_double(out, table->t_degc[i]);
         flc_put_double(out, table->p_kpag[i]);
         flc_put_double(out, table->rho_kgm3[i]);
     }
+}
+
+static void put_model(flc_canonical *out, const flc_liquid_options *options)
+{
+    const flc_viscosity_coefficients *c = &options->coefficients;
+    flc_put_i64(out, (int)options->model);
+    flc_put_i64(out, options->kind);
+    flc_put_double(out, c->c1);
+    flc_put_double(out, c->c2);
+    flc_put_double(out, c->c3);
+    flc_put_double(out, c->c4);
+    flc_put_double(out, c->c5);
+    flc_put_double(out, options->model_t_low_degc);
+    flc_put_double(out, options->model_t_high_degc);
+    flc_put_i64(out, options->viscosity_pressure);
+    flc_put_double(out, options->alpha_per_gpa);
+    flc_put_i64(out, (int)options->blend);
+    flc_put_double(out, options->share_second);
 }
 
 /* What the second edition adds, in the order of the options. */
@@ -63,6 +81,7 @@ static void put_second_edition(flc_canonical *out, const flc_liquid_options *opt
     flc_put_double(out, options->salinity_psu);
     put_composition(out, &options->lng);
     put_supplied(out, &options->polynomial, &options->table);
+    put_model(out, options);
 }
 
 flc_status flc_liquid_canonical(const flc_liquid *liquid, uint8_t *bytes, size_t size, size_t *needed)

@@ -314,5 +314,6 @@ void flc_liquid_keep_volume(flc_liquid_options *options)
 int flc_liquid_is_second_edition(const flc_liquid_options *options)
 {
     return options->volume > FLC_VOLUME_PETROLEUM_2004 || !flc_is_nan(options->t_base_degc) ||
-           options->p_base_kpag != 0.0;
+           options->p_base_kpag != 0.0 || options->viscosity >= FLC_VISCOSITY_MODEL ||
+           options->viscosity_pressure != FLC_VISCOSITY_PRESSURE_NONE;
 }

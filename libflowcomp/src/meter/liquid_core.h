@@ -49,6 +49,7 @@ struct flc_liquid {
     flc_viscosity_table first, second;
     uint32_t viscosity_flags; /* those that every viscosity of it carries */
     flc_volume_plan volume;   /* programs NULL where liquid_volume.c goes its direct way */
+    flc_viscosity_plan nu_plan;
     double coefficient[FLC_LIQUID_COEFFICIENTS];
     double table_t[FLC_LIQUID_TABLE], table_p[FLC_LIQUID_TABLE], table_rho[FLC_LIQUID_TABLE];
 };
@@ -59,24 +60,22 @@ flc_status flc_liquid_check_volume(const flc_liquid_options *options, flc_error 
 /** Set the fields that the volume method does not use to what flc_liquid_options_init gives. */
 void flc_liquid_keep_volume(flc_liquid_options *options);
 
+/** Judge a viscosity model, a blend and the pressure on a viscosity; and clear what is not used. */
+flc_status flc_liquid_check_model(const flc_liquid_options *options, flc_error *error);
+void flc_liquid_keep_model(flc_liquid_options *options);
+
+/** Is the viscosity read off D341 lines, or given, alone? */
+static inline int flc_liquid_nu_is_direct(const flc_liquid *liquid)
+{
+    return liquid->nu_plan.model == NULL && liquid->nu_plan.pressure == NULL &&
+           liquid->options.viscosity != FLC_VISCOSITY_BLEND;
+}
+
 /** Do the options need the second edition of the canonical form: do they say anything the first has no place for? */
 int flc_liquid_is_second_edition(const flc_liquid_options *options);
 
 /** Fill the tables of a liquid from its checked options. */
 void flc_liquid_build_tables(flc_liquid *liquid);
-
-/* A viscosity with its lines, for explain. */
-typedef struct flc_viscosity_trace {
-    double nu_mm2s;
-    int lines; /* lines used: 0, 1, or 2 between two liquids */
-    flc_d341_line first, second;
-    double share; /* of the second liquid, 0 to 1; NaN where there is none */
-    double w;     /* W at the temperature; NaN without lines */
-    uint32_t flags;
-} flc_viscosity_trace;
-
-flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,
-                                      double nu_given_mm2s, flc_viscosity_trace *trace, flc_error *error);
 
 /* A volume correction with every intermediate, for explain. */
 typedef struct flc_volume_trace {
@@ -106,6 +105,28 @@ flc_status flc_liquid_try_base(const flc_liquid *liquid, flc_error *error);
 /** Judge an observed density, the densitometer's temperature and factor, and its pressure by the policy. */
 flc_status flc_liquid_check_observed(const flc_liquid *liquid, const flc_density *density, double *p_used_kpag,
                                      uint32_t *flags, flc_error *error);
+
+/* A viscosity with its lines, for explain. */
+typedef struct flc_viscosity_trace {
+    double nu_mm2s;
+    int lines; /* lines used: 0, 1, or 2 between two liquids */
+    flc_d341_line first, second;
+    double share; /* of the second liquid, 0 to 1; NaN where there is none */
+    double w;     /* W at the temperature; NaN without lines */
+    double nu_first_mm2s, nu_second_mm2s; /* of the parts of a blend; NaN */
+    double nu_line_mm2s;                  /* before the pressure */
+    uint32_t flags;
+    flc_volume_run run; /* of a model, and of the pressure */
+} flc_viscosity_trace;
+
+/* What a record says to a viscosity. */
+typedef struct flc_viscosity_input {
+    double t_degc, p_kpag, nu_given_mm2s;
+    const flc_volume_trace *volume; /* with the density at base, and the composition */
+} flc_viscosity_input;
+
+flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, const flc_viscosity_input *in,
+                                      flc_viscosity_trace *trace, flc_error *error);
 
 /** The pressure after the negative-pressure policy, with its flag; FLC_E_NEGATIVE_PRESSURE where it refuses. */
 flc_status flc_liquid_pressure(const flc_liquid *liquid, double p_kpag, const char *argument, double *p_used_kpag,

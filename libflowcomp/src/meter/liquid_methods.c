@@ -9,6 +9,8 @@ FLC_USES(cpl60_petroleum_2004);
 FLC_USES(cpl15_petroleum_2004);
 FLC_USES(cpl20_petroleum_2004);
 FLC_USES(nu_d341_ab);
+FLC_USES(nu_blend_refutas);
+FLC_USES(nu_blend_astm);
 
 #define FOUND_MAX 24
 
@@ -60,6 +62,19 @@ static void add_volume(found *list, const flc_liquid *liquid)
     add_program(list, flc_vapour_program(liquid->options.vapour));
 }
 
+static void add_viscosity(found *list, const flc_liquid *liquid)
+{
+    const flc_liquid_options *options = &liquid->options;
+    if (options->viscosity != FLC_VISCOSITY_MEASURED && options->viscosity != FLC_VISCOSITY_MODEL) {
+        add(list, &flc_row_nu_d341_ab);
+    }
+    if (options->viscosity == FLC_VISCOSITY_BLEND) {
+        add(list, options->blend == FLC_BLEND_REFUTAS ? &flc_row_nu_blend_refutas : &flc_row_nu_blend_astm);
+    }
+    add_program(list, liquid->nu_plan.model);
+    add_program(list, liquid->nu_plan.pressure);
+}
+
 const flc_method_info *flc_liquid_method_at(const flc_liquid *liquid, size_t place)
 {
     if (liquid == NULL) {
@@ -67,9 +82,7 @@ const flc_method_info *flc_liquid_method_at(const flc_liquid *liquid, size_t pla
     }
     found list = {{NULL}, 0};
     add_volume(&list, liquid);
-    if (liquid->options.viscosity != FLC_VISCOSITY_MEASURED) {
-        add(&list, &flc_row_nu_d341_ab);
-    }
+    add_viscosity(&list, liquid);
     return place < list.count ? list.method[place] : NULL;
 }
 

@@ -3,6 +3,7 @@
 #include "liquid_core.h"
 #include "error.h"
 #include "fp_guard.h"
+#include "flowcomp/viscosity_blending.h"
 #include "method.h"
 
 static const char *const family_words[] = {"jet_a",   "jp_8",    "jp_5",     "n_dodecane", "oil_s6",
@@ -14,9 +15,9 @@ flc_status flc_d341_family_from_name(const char *name, flc_d341_family *choice)
 }
 
 /* B of W = A - B log10 T, body form. Jet fuels: least squares through the AFRL points at -40, -20, 40 and 100 °C
- * (Jet A 9.2 4.5 1.31 0.68; JP-8 6.6 3.5 1.14 0.61; JP-5 14.1 6.5 1.57 0.76 mm²/s). n-Dodecane: NIST WebBook 2.938704991 mm²/s at
- * 0.45 °C and 0.733723864 at 100.45 °C. Oils: ASTM D2162 nominal values at 20 and 100 °C (11 1.8; 44 3.9; 170 7.2;
- * 640 17 mm²/s), printed to two digits, so good to a few per cent. */
+ * (Jet A 9.2 4.5 1.31 0.68; JP-8 6.6 3.5 1.14 0.61; JP-5 14.1 6.5 1.57 0.76 mm²/s). n-Dodecane: NIST
+ * WebBook 2.938704991 mm²/s at 0.45 °C and 0.733723864 at 100.45 °C. Oils: ASTM D2162 nominal values at 20 and 100 °C
+ * (11 1.8; 44 3.9; 170 7.2; 640 17 mm²/s), printed to two digits, so good to a few per cent. */
 static const struct {
     double b;
     flc_provenance provenance;
@@ -84,6 +85,16 @@ void flc_liquid_build_tables(flc_liquid *liquid)
     case FLC_VISCOSITY_TYPICAL:
         build_lines(&liquid->first, options->form);
         liquid->viscosity_flags = FLC_FLAG_VISCOSITY_TYPICAL;
+        break;
+    case FLC_VISCOSITY_MODEL:
+        liquid->first.t_low_degc = options->model_t_low_degc;
+        liquid->first.t_high_degc = options->model_t_high_degc;
+        liquid->viscosity_flags = FLC_FLAG_VISCOSITY_MODEL;
+        break;
+    case FLC_VISCOSITY_BLEND:
+        build_lines(&liquid->first, options->form);
+        build_lines(&liquid->second, options->form);
+        liquid->viscosity_flags = FLC_FLAG_VISCOSITY_INTERPOLATED;
         break;
     }
     if (options->nu_provenance == FLC_FROM_MEMORY) {
@@ -162,6 +173,29 @@ static flc_status between(const flc_liquid *liquid, double t_degc, double rho_ba
     return take_w(liquid, trace);
 }
 
+/* Both parts at the temperature, then the rule of the blend. */
+static flc_status blend(const flc_liquid *liquid, double t_degc, flc_viscosity_trace *trace, flc_error *error)
+{
+    const flc_liquid_options *options = &liquid->options;
+    const double share = options->share_second;
+    flc_status status = check_temperature(liquid, &liquid->first, t_degc, &trace->flags, error);
+    if (status == FLC_OK) {
+        status = check_temperature(liquid, &liquid->second, t_degc, &trace->flags, error);
+    }
+    if (status != FLC_OK) {
+        return status;
+    }
+    trace->lines = 2;
+    trace->first = liquid->first.line[line_of(&liquid->first, t_degc)];
+    trace->second = liquid->second.line[line_of(&liquid->second, t_degc)];
+    trace->share = share;
+    trace->nu_first_mm2s = flc_d341_nu_from_w(options->form, flc_d341_line_w(&trace->first, t_degc));
+    trace->nu_second_mm2s = flc_d341_nu_from_w(options->form, flc_d341_line_w(&trace->second, t_degc));
+    const double shares[] = {1.0 - share, share}, nu[] = {trace->nu_first_mm2s, trace->nu_second_mm2s};
+    return options->blend == FLC_BLEND_REFUTAS ? flc_nu_blend_refutas(shares, nu, 2, &trace->nu_mm2s)
+                                               : flc_nu_blend_astm(shares, nu, 2, options->form, &trace->nu_mm2s);
+}
+
 static flc_status measured(double nu_given_mm2s, flc_viscosity_trace *trace, flc_error *error)
 {
     if (flc_is_nan(nu_given_mm2s)) {
@@ -172,39 +206,101 @@ static flc_status measured(double nu_given_mm2s, flc_viscosity_trace *trace, flc
     return flc_check_range(error, "nu_mm2s", -1, nu_given_mm2s, FLC_NU_LOW_MM2S, FLC_NU_HIGH_MM2S);
 }
 
-flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, double rho_base_kgm3,
-                                      double nu_given_mm2s, flc_viscosity_trace *trace, flc_error *error)
+/* ---- models, pressure ---- */
+
+/* The numbers that a program takes from the volume correction of the same record. */
+static flc_status take_density(const flc_liquid *liquid, const flc_viscosity_input *in, flc_volume_run *run,
+                               flc_error *error)
 {
-    const double nothing = flc_nan();
-    trace->lines = 0;
-    trace->nu_mm2s = trace->share = trace->w = nothing;
-    trace->flags = liquid->viscosity_flags;
-    flc_status status = flc_check_range(error, "t_degc", -1, t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
-    if (status != FLC_OK) {
-        return status;
+    const flc_volume_factors *factors = &in->volume->factors;
+    if (!liquid->nu_plan.needs_density) {
+        return FLC_OK;
     }
-    if (liquid->options.viscosity != FLC_VISCOSITY_MEASURED && !flc_is_nan(nu_given_mm2s)) {
-        return flc_fail(error, FLC_E_CONFLICT, "nu_mm2s", -1, nu_given_mm2s, nothing,
-                        "this liquid has its own viscosity source");
+    if (liquid->volume.ctl != NULL) {
+        run->slot[SLOT_W] = in->volume->run.slot[SLOT_W];
+        run->slot[SLOT_S_PSU] = in->volume->run.slot[SLOT_S_PSU];
     }
+    run->slot[SLOT_RHO_BASE] = run->given_kgm3 = factors->rho_base_kgm3;
+    run->slot[SLOT_CTL] = factors->ctl;
+    run->slot[SLOT_CPL] = factors->cpl;
+    if (flc_is_nan(factors->rho_base_kgm3)) {
+        return flc_fail(error, FLC_E_MISSING, "rho_base_kgm3", -1, flc_nan(), flc_nan(),
+                        "this viscosity needs the density of the liquid");
+    }
+    return FLC_OK;
+}
+
+static flc_status planned(const flc_liquid *liquid, const flc_viscosity_input *in, flc_viscosity_trace *trace,
+                          flc_error *error)
+{
+    const flc_viscosity_plan *plan = &liquid->nu_plan;
+    flc_volume_run *run = &trace->run;
+    flc_run_start(run, &liquid->options);
+    flc_run_at(run, FLC_AT_METER, in->t_degc, in->p_kpag);
+    run->slot[SLOT_NU] = trace->nu_mm2s;
+    trace->nu_line_mm2s = trace->nu_mm2s;
+    flc_status status = take_density(liquid, in, run, error);
+    if (status == FLC_OK && !flc_is_nan(liquid->first.t_low_degc) && plan->model != NULL) {
+        status = check_temperature(liquid, &liquid->first, in->t_degc, &trace->flags, error);
+    }
+    const flc_volume_step *const programs[] = {plan->model, plan->to_mu, plan->pressure, plan->to_nu};
+    for (size_t i = 0; i < FLC_COUNT_OF(programs) && status == FLC_OK; i++) {
+        status = flc_run_program(run, programs[i], error);
+    }
+    trace->flags |= run->flags;
+    trace->nu_mm2s = run->slot[SLOT_NU];
+    if (status == FLC_OK && !(trace->nu_mm2s >= FLC_NU_LOW_MM2S && trace->nu_mm2s <= FLC_NU_HIGH_MM2S)) {
+        status = flc_fail(error, FLC_E_DOMAIN, "t_degc", -1, in->t_degc, flc_nan(),
+                          "the model gives no viscosity between 0.01 and 2e7 mm2/s there");
+    }
+    return status;
+}
+
+static flc_status of_source(const flc_liquid *liquid, const flc_viscosity_input *in, flc_viscosity_trace *trace,
+                            flc_error *error)
+{
     switch (liquid->options.viscosity) {
     case FLC_VISCOSITY_MEASURED:
-        status = measured(nu_given_mm2s, trace, error);
-        break;
+        return measured(in->nu_given_mm2s, trace, error);
     case FLC_VISCOSITY_BETWEEN:
-        status = between(liquid, t_degc, rho_base_kgm3, trace, error);
-        break;
+        return between(liquid, in->t_degc, in->volume->factors.rho_base_kgm3, trace, error);
+    case FLC_VISCOSITY_BLEND:
+        return blend(liquid, in->t_degc, trace, error);
+    case FLC_VISCOSITY_MODEL:
+        return FLC_OK;
     case FLC_VISCOSITY_TYPICAL:
         if (liquid->first.count == 1) { /* a typical value holds at any temperature: that is how little it knows */
             trace->nu_mm2s = liquid->first.nu_mm2s[0];
-            break;
+            return FLC_OK;
         }
-        status = on_line(liquid, t_degc, trace, error);
         break;
     case FLC_VISCOSITY_POINTS:
     case FLC_VISCOSITY_ONE_POINT:
-        status = on_line(liquid, t_degc, trace, error);
         break;
+    }
+    return on_line(liquid, in->t_degc, trace, error);
+}
+
+flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, const flc_viscosity_input *in,
+                                      flc_viscosity_trace *trace, flc_error *error)
+{
+    const double nothing = flc_nan();
+    trace->lines = 0;
+    trace->run.count = 0;
+    trace->nu_mm2s = trace->share = trace->w = nothing;
+    trace->nu_first_mm2s = trace->nu_second_mm2s = trace->nu_line_mm2s = nothing;
+    trace->flags = liquid->viscosity_flags;
+    flc_status status = flc_check_range(error, "t_degc", -1, in->t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
+    if (status != FLC_OK) {
+        return status;
+    }
+    if (liquid->options.viscosity != FLC_VISCOSITY_MEASURED && !flc_is_nan(in->nu_given_mm2s)) {
+        return flc_fail(error, FLC_E_CONFLICT, "nu_mm2s", -1, in->nu_given_mm2s, nothing,
+                        "this liquid has its own viscosity source");
+    }
+    status = of_source(liquid, in, trace, error);
+    if (status == FLC_OK && (liquid->nu_plan.model != NULL || liquid->nu_plan.pressure != NULL)) {
+        status = planned(liquid, in, trace, error);
     }
     if (status != FLC_OK) {
         trace->nu_mm2s = nothing;
@@ -213,6 +309,19 @@ flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, d
         }
     }
     return status;
+}
+
+/* The density, where it is needed at all: at 0 gauge, from the base density. */
+static flc_status volume_for(const flc_liquid *liquid, double t_degc, double rho_base_kgm3, flc_volume_trace *volume)
+{
+    const double nothing = flc_nan();
+    if (!liquid->nu_plan.needs_density) {
+        volume->factors.rho_base_kgm3 = rho_base_kgm3;
+        return FLC_OK;
+    }
+    const flc_density density = {rho_base_kgm3, nothing, nothing, nothing, 1.0};
+    const flc_volume_input in = {&density, t_degc, 0.0, nothing};
+    return flc_liquid_volume_trace(liquid, &in, volume, NULL);
 }
 
 flc_status flc_liquid_viscosity(const flc_liquid *liquid, double t_degc, double rho_base_kgm3, double nu_given_mm2s,
@@ -229,9 +338,45 @@ flc_status flc_liquid_viscosity(const flc_liquid *liquid, double t_degc, double 
     }
     flc_fp_state fp = flc_fp_enter();
     flc_viscosity_trace trace;
-    const flc_status status = flc_liquid_viscosity_trace(liquid, t_degc, rho_base_kgm3, nu_given_mm2s, &trace, NULL);
-    *nu_mm2s = trace.nu_mm2s;
-    *flags = trace.flags;
+    flc_volume_trace volume;
+    flc_status status = volume_for(liquid, t_degc, rho_base_kgm3, &volume);
+    if (status == FLC_OK) {
+        const flc_viscosity_input in = {t_degc, 0.0, nu_given_mm2s, &volume};
+        status = flc_liquid_viscosity_trace(liquid, &in, &trace, NULL);
+        *nu_mm2s = trace.nu_mm2s;
+        *flags = trace.flags;
+    }
+    flc_fp_leave(fp);
+    return status;
+}
+
+flc_status flc_liquid_viscosity_at(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                                   double pe_kpa, double nu_given_mm2s, double *nu_mm2s, uint32_t *flags)
+{
+    if (nu_mm2s != NULL) {
+        *nu_mm2s = flc_nan();
+    }
+    if (flags != NULL) {
+        *flags = 0;
+    }
+    if (liquid == NULL || density == NULL || nu_mm2s == NULL || flags == NULL) {
+        return FLC_E_NULL;
+    }
+    flc_fp_state fp = flc_fp_enter();
+    flc_viscosity_trace trace;
+    flc_volume_trace volume;
+    flc_volume_input at = {density, t_degc, p_kpag, pe_kpa};
+    flc_status status = flc_liquid_pressure(liquid, p_kpag, "p_kpag", &at.p_kpag, flags, NULL);
+    if (status == FLC_OK) {
+        status = flc_liquid_volume_trace(liquid, &at, &volume, NULL);
+        *flags |= volume.factors.flags;
+    }
+    if (status == FLC_OK) {
+        const flc_viscosity_input in = {t_degc, at.p_kpag, nu_given_mm2s, &volume};
+        status = flc_liquid_viscosity_trace(liquid, &in, &trace, NULL);
+        *nu_mm2s = trace.nu_mm2s;
+        *flags |= trace.flags;
+    }
     flc_fp_leave(fp);
     return status;
 }

@@ -245,8 +245,8 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
     result->rho_base_kgm3 = trace->volume.factors.rho_base_kgm3;
     result->ctl = trace->volume.factors.ctl;
     result->cpl = trace->volume.factors.cpl;
-    status =
-        flc_liquid_viscosity_trace(liquid, in->t_degc, result->rho_base_kgm3, in->nu_mm2s, &trace->viscosity, error);
+    const flc_viscosity_input viscosity = {in->t_degc, trace->p_used_kpag, in->nu_mm2s, &trace->volume};
+    status = flc_liquid_viscosity_trace(liquid, &viscosity, &trace->viscosity, error);
     result->flags |= trace->viscosity.flags;
     if (status == FLC_OK) {
         trace->reached = FLC_STAGE_VISCOSITY;

@@ -124,8 +124,8 @@ static flc_status kappa_per_kpa(const double *slot, double *value)
 }
 
 #define CPL_OF_DENSITIES FLC_AS(SLOT_CPL, flc_cpl_of_densities, "rho_tp / rho_t", SLOT_RHO_TP, SLOT_RHO_T)
-#define CPL_COMMON                                                               \
-    {                                                                            \
+#define CPL_COMMON                                                                    \
+    {                                                                                 \
         FLC_BY(SLOT_CPL, cpl_water_common_practice, SLOT_P_PSI_2004), FLC_PROGRAM_END \
     }
 

@@ -80,6 +80,19 @@ typedef enum flc_slot {
     SLOT_CTL_B,
     SLOT_CTL,
     SLOT_CPL,
+    /* viscosity */
+    SLOT_MU,
+    SLOT_MU_0,
+    SLOT_NU,
+    SLOT_C1,
+    SLOT_C2,
+    SLOT_C3,
+    SLOT_C4,
+    SLOT_C5,
+    SLOT_FORM,
+    SLOT_S_KGKG,
+    SLOT_ALPHA_P,
+    SLOT_P_MPAG,
     /* numbers that never change */
     SLOT_ABSENT,
     SLOT_ZERO,
@@ -226,6 +239,18 @@ typedef struct flc_volume_run {
     size_t count;
     flc_volume_done done[FLC_DONE_MAX];
 } flc_volume_run;
+
+/* How one liquid gets its viscosity, where it is not read off D341 lines alone. */
+typedef struct flc_viscosity_plan {
+    const flc_volume_step *model;    /* to MU or NU; NULL: NU comes from elsewhere */
+    const flc_volume_step *to_mu;    /* from NU, where pressure follows */
+    const flc_volume_step *pressure; /* MU under pressure */
+    const flc_volume_step *to_nu;    /* from MU with the density at t and P */
+    int needs_density;
+} flc_viscosity_plan;
+
+/** The plan of the options' viscosity: all NULL where the source does it alone. Choices must be judged before. */
+void flc_viscosity_plan_of(const flc_liquid_options *options, flc_viscosity_plan *plan);
 
 /** Start a run: the slots of the liquid. */
 void flc_run_start(flc_volume_run *run, const flc_liquid_options *liquid);

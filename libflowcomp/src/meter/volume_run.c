@@ -60,6 +60,13 @@ void flc_run_start(flc_volume_run *run, const flc_liquid_options *liquid)
     slot[SLOT_PE_A] = liquid->vapour_a;
     slot[SLOT_PE_B] = liquid->vapour_b;
     slot[SLOT_PE_C] = liquid->vapour_c;
+    slot[SLOT_C1] = liquid->coefficients.c1;
+    slot[SLOT_C2] = liquid->coefficients.c2;
+    slot[SLOT_C3] = liquid->coefficients.c3;
+    slot[SLOT_C4] = liquid->coefficients.c4;
+    slot[SLOT_C5] = liquid->coefficients.c5;
+    slot[SLOT_FORM] = (double)liquid->form;
+    slot[SLOT_ALPHA_P] = liquid->alpha_per_gpa;
     slot[SLOT_ZERO] = 0.0;
     slot[SLOT_FIFTEEN] = 15.0;
 }
@@ -70,7 +77,7 @@ void flc_run_at(flc_volume_run *run, flc_point point, double t_degc, double p_kp
     run->condition[point][0] = t_degc;
     run->condition[point][1] = p_kpag;
     static const unsigned char of_point[] = {SLOT_T_DEGC,     SLOT_T_DEGF, SLOT_T_K,    SLOT_P_KPAG, SLOT_P_PSI,
-                                             SLOT_P_PSI_2004, SLOT_P_BAR,  SLOT_P_KPAA, SLOT_P_MPAA};
+                                             SLOT_P_PSI_2004, SLOT_P_BAR,  SLOT_P_KPAA, SLOT_P_MPAA, SLOT_P_MPAG};
     for (size_t i = 0; i < FLC_COUNT_OF(of_point); i++) {
         run->slot[of_point[i]] =
             flc_slot_converted((flc_slot)of_point[i], t_degc, p_kpag, run->liquid->p_atmospheric_kpa);

@@ -3,7 +3,8 @@
 #include "volume_program.h"
 #include "petroleum_2004_core.h"
 
-#define KPA_PER_PSI 6.894757293168361 /* exact to the double; API MPMS 11.1 (2004) has its own, as has produced_water.h */
+#define KPA_PER_PSI \
+    6.894757293168361 /* exact to the double; API MPMS 11.1 (2004) has its own, as has produced_water.h */
 
 static double from_degf(double value, double atm)
 {
@@ -34,6 +35,12 @@ static double from_kpaa(double value, double atm)
     return value - atm;
 }
 
+static double from_mpag(double value, double atm)
+{
+    (void)atm;
+    return value * 1000.0;
+}
+
 static double from_mpaa(double value, double atm)
 {
     return value * 1000.0 - atm;
@@ -56,6 +63,8 @@ double flc_slot_converted(flc_slot slot, double t_degc, double p_kpag, double at
         return flc_petroleum_2004_psi(p_kpag);
     case SLOT_P_BAR:
         return p_kpag / 100.0;
+    case SLOT_P_MPAG:
+        return p_kpag / 1000.0;
     case SLOT_P_KPAA:
         return p_kpag + atm_kpaa;
     default: /* SLOT_P_MPAA */
@@ -162,6 +171,18 @@ const flc_slot_info flc_slot_infos[FLC_SLOTS] = {
     [SLOT_CTL_B] = STEP("CTL_tb", "the same of the base temperature", "1"),
     [SLOT_CTL] = STEP("CTL", "temperature correction to base", "1"),
     [SLOT_CPL] = STEP("CPL", "pressure correction", "1"),
+    [SLOT_MU] = STEP("mu", "dynamic viscosity", "mPa s"),
+    [SLOT_MU_0] = STEP("mu_0", "dynamic viscosity without the pressure", "mPa s"),
+    [SLOT_NU] = STEP("nu", "kinematic viscosity", "mm2/s"),
+    [SLOT_C1] = FILE_("C1", "coefficient of the viscosity model", "1", "coefficients.c1"),
+    [SLOT_C2] = FILE_("C2", "coefficient of the viscosity model", "1", "coefficients.c2"),
+    [SLOT_C3] = FILE_("C3", "coefficient of the viscosity model", "1", "coefficients.c3"),
+    [SLOT_C4] = FILE_("C4", "coefficient of the viscosity model", "1", "coefficients.c4"),
+    [SLOT_C5] = FILE_("C5", "coefficient of the viscosity model", "1", "coefficients.c5"),
+    [SLOT_FORM] = FILE_("form", "form of ASTM D341, by number", "1", "form"),
+    [SLOT_S_KGKG] = STEP("S_kg", "salinity", "kg/kg"),
+    [SLOT_ALPHA_P] = FILE_("alpha_P", "pressure-viscosity coefficient", "1/GPa", "alpha_per_gpa"),
+    [SLOT_P_MPAG] = {THREE("P_MPa"), "pressure, gauge", "MPa", "P / 1000", FLC_SLOT_CONVERTED, P_NAMES, from_mpag},
     [SLOT_ABSENT] = {ALL(""), "", "", "", FLC_SLOT_CONSTANT, {NULL, NULL, NULL}, NULL},
     [SLOT_ZERO] = {ALL(""), "", "", "", FLC_SLOT_CONSTANT, {NULL, NULL, NULL}, NULL},
     [SLOT_FIFTEEN] = {ALL(""), "", "", "", FLC_SLOT_CONSTANT, {NULL, NULL, NULL}, NULL},

@@ -41,6 +41,13 @@ static const flc_record_field polynomial_fields[] = {
 };
 static const flc_record_object polynomial_object = {sizeof(flc_volume_polynomial), polynomial_fields};
 
+static const flc_record_field coefficients_fields[] = {
+    FLC_RECORD_NUMBER_OF(flc_viscosity_coefficients, c1), FLC_RECORD_NUMBER_OF(flc_viscosity_coefficients, c2),
+    FLC_RECORD_NUMBER_OF(flc_viscosity_coefficients, c3), FLC_RECORD_NUMBER_OF(flc_viscosity_coefficients, c4),
+    FLC_RECORD_NUMBER_OF(flc_viscosity_coefficients, c5), FLC_RECORD_END,
+};
+static const flc_record_object coefficients_object = {sizeof(flc_viscosity_coefficients), coefficients_fields};
+
 static const flc_record_field table_fields[] = {
     FLC_RECORD_LIST_OF(flc_density_table, t_degc, count),
     FLC_RECORD_LIST_OF(flc_density_table, p_kpag, count),
@@ -98,6 +105,15 @@ static const flc_record_field liquid_fields_2[] = {
     FLC_RECORD_OBJECT_AT("lng", liquid_file, liquid.lng, &lng_object),
     FLC_RECORD_OBJECT_AT("polynomial", liquid_file, liquid.polynomial, &polynomial_object),
     FLC_RECORD_OBJECT_AT("table", liquid_file, liquid.table, &table_object),
+    CHOICE(model, model),
+    CHOICE(kind, kind),
+    FLC_RECORD_OBJECT_AT("coefficients", liquid_file, liquid.coefficients, &coefficients_object),
+    NUMBER(model_t_low_degc),
+    NUMBER(model_t_high_degc),
+    CHOICE(viscosity_pressure, viscosity_pressure),
+    NUMBER(alpha_per_gpa),
+    CHOICE(blend, blend),
+    NUMBER(share_second),
     FLC_RECORD_END,
 };
 static const flc_record_object liquid_object_2 = {sizeof(liquid_file), liquid_fields_2};

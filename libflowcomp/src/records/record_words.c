@@ -48,11 +48,18 @@ static const char *const saturated[] = {"carbon_dioxide", "ethane",  "ethylene",
                                         "nitrogen",       "propane", "propylene", "water",     NULL};
 static const char *const costald[] = {"ethane",   "ethylene",  "isobutane", "methane",   "n_butane",
                                       "n_hexane", "n_pentane", "propane",   "propylene", NULL};
+static const char *const model[] = {"andrade",           "vogel",            "dutt_prasad",     "dippr101",
+                                    "power_law",         "yaws",             "polynomial",      "d341_ab",
+                                    "water_r12_08",      "water_sr6_08",     "seawater_sharqawy",
+                                    "seawater_millero",  "glycol_melinder",  NULL};
+static const char *const kind[] = {"dynamic", "kinematic", NULL};
+static const char *const viscosity_pressure[] = {"none", "barus", "roelands", "kouzel_1965", "kouzel_api", NULL};
+static const char *const blend[] = {"refutas", "astm_d7152", NULL};
 static const char *const degree[] = {"degc", "degf", NULL};
 static const char *const group[] = {"crude", "refined", "fuel_oil", "jet", "transition", "gasoline", "lube", NULL};
 static const char *const base[] = {"60F", "15C", "20C", NULL};
 static const char *const negative_pressure[] = {"refuse", "clamp", NULL};
-static const char *const viscosity[] = {"measured", "points", "one_point", "between", "typical", NULL};
+static const char *const viscosity[] = {"measured", "points", "one_point", "between", "typical", "model", "blend", NULL};
 static const char *const form[] = {"simple", "body", "full", NULL};
 static const char *const extend[] = {"refuse", "extend", NULL};
 /* those of flc_provenance_text */
@@ -79,6 +86,10 @@ const flc_record_words flc_words_water = {0, water};
 const flc_record_words flc_words_glycol = {0, glycol};
 const flc_record_words flc_words_saturated = {0, saturated};
 const flc_record_words flc_words_costald = {0, costald};
+const flc_record_words flc_words_model = {0, model};
+const flc_record_words flc_words_kind = {0, kind};
+const flc_record_words flc_words_viscosity_pressure = {0, viscosity_pressure};
+const flc_record_words flc_words_blend = {0, blend};
 const flc_record_words flc_words_degree = {0, degree};
 const flc_record_words flc_words_group = {0, group};
 const flc_record_words flc_words_base = {0, base};

@@ -19,6 +19,10 @@ extern const flc_record_words flc_words_water;             /* flc_water_formulat
 extern const flc_record_words flc_words_glycol;            /* flc_glycol */
 extern const flc_record_words flc_words_saturated;         /* flc_saturated_liquid */
 extern const flc_record_words flc_words_costald;           /* flc_costald_fluid */
+extern const flc_record_words flc_words_model;             /* flc_viscosity_model */
+extern const flc_record_words flc_words_kind;              /* flc_viscosity_kind */
+extern const flc_record_words flc_words_viscosity_pressure; /* flc_viscosity_pressure */
+extern const flc_record_words flc_words_blend;             /* flc_blend_rule */
 extern const flc_record_words flc_words_degree;            /* flc_polynomial_degree */
 extern const flc_record_words flc_words_group;             /* flc_petroleum_group */
 extern const flc_record_words flc_words_base;              /* flc_petroleum_base */

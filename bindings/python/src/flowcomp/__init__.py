@@ -24,7 +24,7 @@ from .body import Body, BodyState, Metal
 from .curve import Curve, CurveValue
 from .errors import FlowcompError
 from .explanation import Explanation, Step
-from .liquid import Liquid, Viscosity, ViscosityPoints, VolumeFactors, family_slope
+from .liquid import DensityTable, Liquid, Polynomial, Viscosity, ViscosityPoints, VolumeFactors, family_slope
 from .meter import READING_NAMES, Meter
 from .methods import ArgumentInfo, MethodInfo, method_info, method_names
 from .results import COLUMNS, Results
@@ -44,6 +44,7 @@ if TYPE_CHECKING:
                          ticket_two_ways)
     from .ticket_file import TicketDifference, TicketFile, TicketVerdict, verify_ticket
     from .trail import Trail, TrailFinding, TrailHead, TrailReport, check_trail, public_key, trail_entries
+    from .viscosity_fit import ViscosityFit, fit_viscosity
 
 __version__ = versions()["flowcomp"]
 
@@ -59,6 +60,7 @@ for _module, _names in {
     "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
     "ticket_file": "TicketDifference TicketFile TicketVerdict verify_ticket",
     "trail": "Trail TrailFinding TrailHead TrailReport check_trail public_key trail_entries",
+    "viscosity_fit": "ViscosityFit fit_viscosity",
 }.items():
     _LAZY |= dict.fromkeys(_names.split(), _module)
 
@@ -77,15 +79,16 @@ def __dir__() -> list[str]:
 
 
 __all__ = [
-    "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
-    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "Identity", "LimitCheck", "Liquid",
-    "Metal", "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
-    "ResultBatch", "ResultTable", "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult",
-    "TicketVerdict", "Totals", "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity",
-    "ViscosityPoints", "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference",
-    "check_trail", "convert", "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors",
-    "evaluate_ticket", "factor_void", "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit",
-    "line_fill", "line_fill_change", "method_info", "method_names", "methods", "prove", "proving_rounding_1995",
-    "public_key", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info",
-    "unit_kinds", "unit_names", "verify_ticket", "versions",
+    "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "DensityTable",
+    "Explanation", "FLAGS", "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "Identity",
+    "LimitCheck", "Liquid", "Metal", "Meter", "MeterFactor", "MethodInfo", "Polynomial", "Prover", "Proving",
+    "ProvingRun", "PulsePair", "READING_NAMES", "ResultBatch", "ResultTable", "Results", "Rounding", "Step",
+    "TicketDifference", "TicketFile", "TicketResult", "TicketVerdict", "Totals", "Trail", "TrailFinding", "TrailHead",
+    "TrailReport", "UnitInfo", "Viscosity", "ViscosityFit", "ViscosityPoints", "VoidCheck", "VolumeFactors",
+    "acceptance_rule_provenance", "bits_contract", "body_difference", "check_trail", "convert", "convert_pressure",
+    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void", "family_slope",
+    "fit_certificate", "fit_viscosity", "flag_words", "identify", "judge_limit", "line_fill", "line_fill_change",
+    "method_info", "method_names", "methods", "prove", "proving_rounding_1995", "public_key", "round_half_away",
+    "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds", "unit_names",
+    "verify_ticket", "versions",
 ]

@@ -37,6 +37,8 @@ def explain(
     densitometer_factor: Annotated[float, typer.Option(help="Factor of the densitometer.", rich_help_panel=DENSITY)
                                    ] = 1.0,
     nu_mm2s: Annotated[Number, typer.Option(help="Measured viscosity.", rich_help_panel=DENSITY)] = None,
+    pe_kpa: Annotated[Number, typer.Option(help="Measured vapour pressure, kPa absolute.", rich_help_panel=DENSITY)
+                      ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")] = False,
 ) -> int:
     """Show every step of one evaluation: symbol, value, unit, equation, source.
@@ -52,7 +54,7 @@ def explain(
                "f_flowing_hz": f_flowing_hz, "t_degc": t_degc, "p_kpag": p_kpag, "rho_base_kgm3": rho_base_kgm3,
                "rho_observed_kgm3": rho_observed_kgm3, "t_observed_degc": t_observed_degc,
                "p_observed_kpag": p_observed_kpag, "nu_mm2s": nu_mm2s, "f_before_hz": f_before_hz,
-               "f_after_hz": f_after_hz, "f_highest_hz": f_highest_hz}
+               "f_after_hz": f_after_hz, "f_highest_hz": f_highest_hz, "pe_kpa": pe_kpa}
     given = {name: value for name, value in reading.items() if value is not None}
     if densitometer_factor != 1.0:
         given["densitometer_factor"] = densitometer_factor

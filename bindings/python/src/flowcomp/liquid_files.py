@@ -3,8 +3,9 @@
 
 The table has a row for each laboratory point. Columns: liquid, group (or alpha60_per_degf) and base for the volume
 correction, or volume with the word none; t_degc or t_degf and nu_mm2s; u_nu_pct, the expanded uncertainty (k=2) of the
-viscosity in per cent. Optional: viscosity (points, measured, one_point, typical), family (for one_point), source, form,
-beyond. What holds for the whole liquid may stand in its first row only.
+viscosity in per cent. Optional: viscosity (points, measured, one_point, typical, fit of a model to the points, model of a
+named liquid), family (for one_point), source, form, beyond, and what another volume method or a model needs, by the names
+of its options (compressibility, vapour, model ...). What holds for the whole liquid may stand in its first row only.
 """
 
 from __future__ import annotations
@@ -22,11 +23,18 @@ from .unit_columns import TEMPERATURE, column_of, to_library_unit
 
 if TYPE_CHECKING:
     from .liquid import Liquid
+    from .viscosity_fit import ViscosityFit
 
 WORDS = ("volume", "group", "base", "viscosity", "family", "source", "form", "beyond")
 NUMBERS = ("alpha60_per_degf", "u_nu_pct")
-COLUMNS = ("liquid", *WORDS, *NUMBERS, *TEMPERATURE.columns, "nu_mm2s")
-SOURCES = ("points", "measured", "one_point", "typical")
+# options of the other volume methods and viscosity models, as Liquid has them
+METHOD_WORDS = ("compressibility", "vapour", "aromatic", "water", "glycol", "saturated", "costald", "model",
+                "viscosity_pressure")
+METHOD_NUMBERS = ("t_base_degc", "p_base_kpag", "p_atmospheric_kpa", "f_per_kpa", "pe378_kpa", "vapour_slope_k",
+                  "vapour_a", "vapour_b", "vapour_c", "alpha15_per_degc", "pc_kpa", "mass_fraction", "salinity_psu",
+                  "alpha_per_gpa")
+COLUMNS = ("liquid", *WORDS, *NUMBERS, *METHOD_WORDS, *METHOD_NUMBERS, *TEMPERATURE.columns, "nu_mm2s")
+SOURCES = ("points", "measured", "one_point", "typical", "fit", "model")
 
 
 def load_liquids(path: Path, decimal_comma: bool = False) -> dict[str, Liquid]:
@@ -79,8 +87,8 @@ def is_liquid_file(path: Path) -> bool:
     return isinstance(content, dict) and content.get("format") == "flowcomp-liquid"
 
 
-def from_table(table: Table) -> dict[str, Liquid]:
-    """Liquids of a table."""
+def from_table(table: Table, fits: dict[str, ViscosityFit] | None = None) -> dict[str, Liquid]:
+    """Liquids of a table; fits takes the fits of models that were made on the way."""
     table.require("liquid", "u_nu_pct")
     for name in table.columns:
         if name not in COLUMNS:
@@ -88,7 +96,8 @@ def from_table(table: Table) -> dict[str, Liquid]:
                              file=table.file, line=table.header_line, column=name)
     if not table.rows:
         raise InputError("the table has no liquids", file=table.file)
-    return {name: liquid_of(name, rows, table) for name, rows in rows_by(table, "liquid")}
+    fits = {} if fits is None else fits
+    return {name: liquid_of(name, rows, table, fits) for name, rows in rows_by(table, "liquid")}
 
 
 def common(rows: list[Row], column: str) -> str:
@@ -117,10 +126,10 @@ def points_of(rows: list[Row], table: Table) -> list[tuple[float, float]]:
     return sorted(found)
 
 
-def liquid_of(name: str, rows: list[Row], table: Table) -> Liquid:
+def liquid_of(name: str, rows: list[Row], table: Table, fits: dict[str, ViscosityFit]) -> Liquid:
     """One liquid of the table."""
     from .errors import FlowcompError
-    from .liquid import Liquid, family_slope
+    from .liquid import Liquid
 
     words = {column: common(rows, column) for column in WORDS}
     numbers = {column: number_of_all(rows, column) for column in NUMBERS}
@@ -138,16 +147,39 @@ def liquid_of(name: str, rows: list[Row], table: Table) -> Liquid:
         raise rows[0].error(f"the liquid '{name}' names neither group nor alpha60_per_degf; if it has no volume "
                             "correction, say so with the word none in a column volume")
     optional: dict[str, Any] = {key: words[key] for key in ("group", "base", "form", "beyond") if words[key]}
+    optional |= {key: word for key in METHOD_WORDS if (word := common(rows, key))}
+    optional |= {key: value for key in METHOD_NUMBERS if not math.isnan(value := number_of_all(rows, key))}
+    if not math.isnan(numbers["alpha60_per_degf"]):
+        optional["alpha60_per_degf"] = numbers["alpha60_per_degf"]
     try:
-        if source == "one_point":
-            optional["nu_provenance"] = family_slope(words["family"])[1]
-        return Liquid(name, volume=volume, viscosity=source, u_nu_relative=numbers["u_nu_pct"] / 200,
-                      alpha60_per_degf=None if math.isnan(numbers["alpha60_per_degf"]) else numbers["alpha60_per_degf"],
-                      t_degc=[t for t, _ in points], nu_mm2s=[nu for _, nu in points],
-                      slope_b=family_slope(words["family"])[0] if source == "one_point" else None,
-                      nu_source=words["source"], **optional)
+        if source == "fit":
+            fits[name] = fit_of(points, optional)
+            optional |= fits[name].options()
+        else:
+            optional |= viscosity_options(source, points, words)
+        return Liquid(name, volume=volume, u_nu_relative=numbers["u_nu_pct"] / 200, nu_source=words["source"],
+                      **optional)
     except FlowcompError as error:
         raise rows[0].error(f"the liquid '{name}' cannot be made: {error}") from None
+
+
+def fit_of(points: list[tuple[float, float]], optional: dict[str, Any]) -> ViscosityFit:
+    """The model that the table names, fitted to the points."""
+    from .viscosity_fit import fit_viscosity
+
+    return fit_viscosity([t for t, _ in points], nu_mm2s=[nu for _, nu in points],
+                         model=optional.get("model", "d341_ab"), form=optional.get("form", "body"))
+
+
+def viscosity_options(source: str, points: list[tuple[float, float]], words: dict[str, str]) -> dict[str, Any]:
+    """Keywords of a viscosity that is not fitted."""
+    from .liquid import family_slope
+
+    found: dict[str, Any] = {"viscosity": source, "t_degc": [t for t, _ in points],
+                             "nu_mm2s": [nu for _, nu in points]}
+    if source == "one_point":
+        found["slope_b"], found["nu_provenance"] = family_slope(words["family"])
+    return found
 
 
 def number_of_all(rows: list[Row], column: str) -> float:

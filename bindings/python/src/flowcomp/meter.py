@@ -105,6 +105,7 @@ class Meter(Immutable):
         :param nu_mm2s: measured viscosity at t_degc, for a liquid declared so, mm2/s
         :param f_before_hz, f_after_hz: mean frequency of the windows before and after, where known (0: no flow), Hz
         :param f_highest_hz: highest frequency the meter runs at here, where declared; it ends the bound for partial flow
+        :param pe_kpa: measured vapour pressure at t_degc, for a liquid declared so, kPa absolute
         :param frame: a pandas DataFrame whose columns have these names; other columns of it are not looked at. Or an
             Arrow table (pyarrow, polars, DuckDB: anything with ``__arrow_c_array__`` or ``__arrow_c_stream__``) of
             float64 columns with these names and no others, a null being an absent value; further readings are then
