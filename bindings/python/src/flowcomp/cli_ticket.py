@@ -86,6 +86,10 @@ def ticket(
     atmospheric_kpaa: Annotated[Number, typer.Option(help="For absolute pressures.", rich_help_panel=READINGS)] = None,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", rich_help_panel=READINGS,
                                                 help="Numbers are written with a comma.")] = False,
+    line_fill: Annotated[Path | None, typer.Option(
+        help="JSON with opening and closing of what fills the line between meter and custody point: base_volume_m3, "
+        "base_t_degc, gc_per_degc, e_kpa, id_m, wall_m, t_degc, p_kpag, ctl, cpl. A line of its own.",
+        rich_help_panel=RULES)] = None,
     place: Annotated[str, typer.Option(help="Where: site and meter. Default: the tag.")] = "",
     remark: Annotated[str, typer.Option(help="A sentence for the ticket.")] = "",
     trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)] = None,
@@ -105,7 +109,7 @@ def ticket(
     from .calendar import zone_of
     from .key_file import read_seed
     from .liquid_files import load_liquids
-    from .ticket_case import loaded_meter, ticket_inputs
+    from .ticket_case import loaded_meter, read_line_fill, ticket_inputs
     from .ticket_readings import Period, Rules, intervals_of
 
     if key is None and not unsigned:
@@ -130,6 +134,8 @@ def ticket(
     inputs = ticket_inputs(id=id, place=place or name, period=period, readings=found, meter=loaded, liquid=one, nkf=nkf,
                            factor=proved, density=given, ticket=ticket_part, unit=unit.value, rounding=rounding.value,
                            settle=settle.value, remark=remark)
+    if line_fill:
+        inputs["line_fill"] = read_line_fill(line_fill)
     with open_trail(trail, key, unsigned, at) as kept:
         exceeded = write_ticket(inputs, one, loaded, read_seed(key) if key else None, kept, by, out, overwrite,
                                 on_void is OnVoid.REFUSE)
@@ -178,7 +184,7 @@ def write_ticket(inputs: dict[str, Any], liquid: Liquid, meter: Meter | None, se
     name = file_name(inputs["id"])
     paths = [out / f"{name}.{kind}" for kind in ("json", "html", "txt")]
     made = TicketFile.new(inputs, liquid=liquid, meter=meter, head=kept.trail.head if kept else None, key=seed)
-    exceeded = made.figures["void"]["exceeded"]
+    exceeded = made.figures["validity"]["exceeded"]
     if exceeded and refuse:
         raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its limit "
                          f"are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")

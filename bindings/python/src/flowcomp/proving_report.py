@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from ._version import versions
-from .meter_factor import VOID_TRIGGERS, VoidCheck
+from .meter_factor import VoidCheck
 from .proving import Finding, Proving, ProvingRun
 from .proving_file import ProvingFile
 from .proving_history import Entry, History
 from .report_document import BAD, GOOD, NOTE, Document, Grid, Section, aligned, number
+from .trigger_table import trigger_grid
 
 CAUTIONS = (
     "A proving decides about money: contract, local code and the witnesses come first; the library is no approved "
@@ -30,8 +31,6 @@ WAYS = {"nominal_k": "nominal K with a meter factor; the factor holds the body a
 POLICIES = {"target": "the range that keeps the mean within the target uncertainty (Student's t over d2)",
             "lord": "the same by Lord's exact range factor", "api_4_8": "API MPMS 4.8 Table A-1, from memory",
             "fixed": "a fixed limit"}
-UNITS = {"temperature": "degC", "flow": "m3/s", "viscosity": "mm2/s", "density": "kg/m3", "days": "d", "volume": "m3"}
-RELATIVE = ("flow", "viscosity", "roshko")
 
 # Columns of the runs: field, heading, decimals (None: significant digits).
 RUN_COLUMNS = (("pulses", "N", 3), ("f_hz", "f Hz", 2), ("t_meter_degc", "Tm °C", 3), ("p_meter_kpag", "Pm kPa", 1),
@@ -189,13 +188,9 @@ def force_section(case: Case) -> Section:
     limits = case.file.void_limits
     if limits:
         then, now = case.conditions
-        rows = [[word, number(then.get(word)), number(now.get(word)),
-                 f"{100 * limits[word]:g} %" if word in RELATIVE else f"{limits[word]:g} {UNITS.get(word, '')}".strip(),
-                 state_of(word, case.void)] for word in VOID_TRIGGERS if word in limits]
         section.paragraphs.append("What ends the life of a factor is for contract and local code; these limits were "
                                   "given with the runs.")
-        section.grid = Grid(("trigger", "last proving", "now", "largest change", "state"), rows, (0, 4),
-                            [place for place, row in enumerate(rows) if row[4] == "exceeded"])
+        section.grid = trigger_grid(then, now, limits, {word: state_of(word, case.void) for word in limits})
     return section
 
 

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import json
 import math
 from collections.abc import Mapping
 from pathlib import Path
@@ -62,7 +63,7 @@ def ticket_inputs(*, id: str, place: str, period: Period, readings: TicketReadin
         "ticket": {**{name: value for name, value in ticket.items() if value is not None}, "way": way,
                    "unit_m3": of_unit.numerator / of_unit.denominator, "mf": factor.mf, "rounding": rounded},
         "density": {name: value for name, value in density.items() if value is not None}, "intervals": intervals,
-        "void": void_numbers(period, readings, meter, liquid, factor, density, nkf, of_unit.numerator / of_unit.denominator)}
+        "validity": void_numbers(period, readings, meter, liquid, factor, density, nkf, of_unit.numerator / of_unit.denominator)}
 
 
 def void_numbers(period: Period, readings: TicketReadings, meter: Meter | None, liquid: Liquid, factor: Factor,
@@ -119,6 +120,19 @@ def conditions_of(readings: TicketReadings, meter: Meter | None, liquid: Liquid,
                 found["viscosity"].append(nu)
         except FlowcompError as error:
             raise InputError(f"the interval from {one['start'].isoformat()} cannot be evaluated: {error}") from None
+    return found
+
+
+def read_line_fill(path: Path) -> dict[str, Any]:
+    """Opening and closing of a line fill; what stands in them the library judges."""
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise InputError("there is no such file", file=path) from None
+    except ValueError as error:
+        raise InputError(f"no JSON: {error}", file=path) from None
+    if not isinstance(found, dict) or found.keys() != {"opening", "closing"}:
+        raise InputError("an object with opening and closing is needed", file=path)
     return found
 
 
