@@ -55,7 +55,7 @@
 %typemap(argout, noblock=1) uint8_t *public_key {
     $result = SWIG_Python_AppendOutput($result, PyBytes_FromStringAndSize((const char *)$1, FLC_KEY_BYTES), 1);
 }
-%typemap(out, noblock=1) uint8_t public_key[FLC_KEY_BYTES] {
+%typemap(out, noblock=1) uint8_t [ANY] {
     $result = PyBytes_FromStringAndSize((const char *)$1, FLC_KEY_BYTES);
 }
 %immutable public_key;

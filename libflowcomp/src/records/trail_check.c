@@ -52,18 +52,7 @@ const char *flc_trail_report_text(const flc_trail_report *report)
            "it protects against whoever does not hold the key.";
 }
 
-typedef struct check {
-    flc_trail_report *report;
-    flc_trail_finding *found;
-    size_t capacity;
-    flc_trail_terms terms;
-    const flc_trail_head *expected;
-    int signatures;
-    int64_t next;            /* number that should come */
-    int hash_known;          /* 0 behind a line that could not be read */
-    char at[FLC_UTC_LENGTH]; /* of the entry before */
-    int64_t line, byte;      /* where we are */
-} check;
+typedef flc_trail_judge check;
 
 static void find(check *c, flc_trail_reason reason, int64_t entry)
 {
@@ -151,7 +140,7 @@ static void judge_line(check *c, const char *line, size_t length)
     c->next = parts.number + 1;
 }
 
-static void judge_end(check *c)
+void flc_trail_judge_end(flc_trail_judge *c)
 {
     if (c->expected != NULL && c->report->head.number < c->expected->number) {
         find(c, FLC_TRAIL_IS_CUT, c->report->head.number + 1);
@@ -159,7 +148,8 @@ static void judge_end(check *c)
     c->report->intact = c->report->findings == 0;
 }
 
-static flc_status start(check *c, const char *line, size_t length, const uint8_t *public_key, flc_error *error)
+flc_status flc_trail_judge_start(flc_trail_judge *c, const char *line, size_t length, const uint8_t *public_key,
+                                 flc_error *error)
 {
     flc_trail_report *report = c->report;
     flc_status status = flc_trail_read_terms(line, length, &c->terms, error);
@@ -172,43 +162,47 @@ static flc_status start(check *c, const char *line, size_t length, const uint8_t
     memcpy(report->head.hash, flc_trail_no_hash, FLC_HASH_TEXT);
     c->next = 1;
     c->hash_known = 1;
-    c->line = 1;
     if (public_key != NULL && (!c->terms.is_signed || memcmp(public_key, c->terms.public_key, FLC_KEY_BYTES) != 0)) {
+        c->line = 1;
         find(c, FLC_TRAIL_IS_KEY, 1);
+        c->line = 0;
     }
     return FLC_OK;
+}
+
+void flc_trail_judge_line(flc_trail_judge *c, flc_trail_read what, const char *line, size_t length, int64_t at)
+{
+    c->line++;
+    c->byte = at;
+    c->report->lines++;
+    if (what == FLC_TRAIL_LINE) {
+        judge_line(c, line, length);
+    } else {
+        find(c, what == FLC_TRAIL_PART ? FLC_TRAIL_IS_TORN : FLC_TRAIL_IS_FORM, c->next);
+        c->next += what != FLC_TRAIL_PART;
+        c->hash_known = 0;
+    }
 }
 
 static flc_status check_lines(check *c, flc_trail_reader *reader, const uint8_t *public_key, flc_error *error)
 {
     const char *line = "";
     size_t length = 0;
-    for (;;) {
-        const flc_trail_read what = flc_trail_next(reader, &line, &length);
+    int64_t lines = 0;
+    flc_trail_read what;
+    while ((what = flc_trail_next(reader, &line, &length)) != FLC_TRAIL_END || lines == 0) {
         if (what == FLC_TRAIL_FAILED) {
             return flc_disk_fail(error, "path");
         }
-        if (c->line == 0) {
-            flc_status status = start(c, line, length, public_key, error);
+        if (lines++ == 0) {
+            flc_status status = flc_trail_judge_start(c, line, length, public_key, error);
             if (status != FLC_OK) {
                 return status;
             }
-        } else if (what != FLC_TRAIL_END) {
-            c->line++;
         }
-        if (what == FLC_TRAIL_END) {
-            break;
-        }
-        c->byte = reader->line_at;
-        c->report->lines++;
-        if (what == FLC_TRAIL_LINE) {
-            judge_line(c, line, length);
-        } else {
-            find(c, what == FLC_TRAIL_PART ? FLC_TRAIL_IS_TORN : FLC_TRAIL_IS_FORM, c->next);
-            c->hash_known = 0;
-        }
+        flc_trail_judge_line(c, what, line, length, reader->line_at);
     }
-    judge_end(c);
+    flc_trail_judge_end(c);
     return FLC_OK;
 }
 
@@ -259,7 +253,7 @@ flc_status flc_trail_check_on(const flc_disk *disk, const char *path, const uint
     flc_trail_report_init(report);
     report->key_given = public_key != NULL;
     report->head_given = expected != NULL && expected->number > 0;
-    check c = {.report = report, .found = found, .capacity = capacity, .signatures = signatures};
+    check c = {.report = report, .found = found, .capacity = capacity, .signatures = signatures, .line = 0};
     c.expected = report->head_given ? expected : NULL;
     flc_record_host host;
     flc_status status = flc_record_enter(&host, error);

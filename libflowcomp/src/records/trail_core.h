@@ -33,6 +33,26 @@ FLC_STATUS flc_trail_check_on(const flc_disk *disk, const char *path, const uint
                               const flc_trail_head *expected, int signatures, flc_trail_report *report,
                               flc_trail_finding *found, size_t capacity, flc_error *error);
 
+/* A check under way: a fold over the lines. Zeroed, with report, room for findings, expected and signatures set. */
+typedef struct flc_trail_judge {
+    flc_trail_report *report;
+    flc_trail_finding *found;
+    size_t capacity;
+    const flc_trail_head *expected; /* NULL: none is held elsewhere */
+    int signatures;
+    flc_trail_terms terms;
+    int64_t next;            /* number that should come */
+    int hash_known;          /* 0 behind a line that could not be read */
+    char at[FLC_UTC_LENGTH]; /* of the entry before */
+    int64_t line, byte;      /* where we are */
+} flc_trail_judge;
+
+/** Take the terms from the first line, which is then judged like any other. */
+FLC_STATUS flc_trail_judge_start(flc_trail_judge *judge, const char *line, size_t length, const uint8_t *public_key,
+                                 flc_error *error);
+void flc_trail_judge_line(flc_trail_judge *judge, flc_trail_read what, const char *line, size_t length, int64_t at);
+void flc_trail_judge_end(flc_trail_judge *judge);
+
 /** Is a text at most so long, and UTF-8?
  *  @return FLC_OK; FLC_E_BUFFER, FLC_E_SCHEMA, FLC_E_MEMORY */
 FLC_STATUS flc_trail_check_text(const char *words, size_t longest, const char *argument, flc_error *error);
