@@ -122,6 +122,23 @@ static void test_the_extended_slope_ends_at_a_factor_of_ten(void **state)
     flc_curve_free(curve);
 }
 
+/* A falling curve is extended down to a tenth of St at its end, and no further: St 2 at Ro 1, 1 at Ro e. */
+static void test_the_extended_slope_ends_at_a_tenth_of_st(void **state)
+{
+    (void)state;
+    const double x[] = {0.0, 1.0}, st[] = {2.0, 1.0}, c[] = {2.0, -1.0, 0.0, 0.0};
+    flc_curve *curve = NULL;
+    assert_int_equal(
+        flc_curve_new(invented_reference(FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN), 2, x, st, c, &curve, NULL),
+        FLC_OK);
+    flc_curve_value v;
+    const flc_curve_beyond extend = FLC_BEYOND_EXTEND_SLOPE;
+    assert_int_equal(flc_curve_at(curve, exp(1.899), extend, extend, &v), FLC_OK);
+    flc_check_relative(v.st, 0.101, 1e-13);
+    assert_int_equal(flc_curve_at(curve, exp(1.901), extend, extend, &v), FLC_E_ABOVE_CURVE);
+    flc_curve_free(curve);
+}
+
 static void test_bad_roshko_numbers_and_policies(void **state)
 {
     (void)state;
@@ -399,6 +416,7 @@ int main(void)
         cmocka_unit_test(test_beyond_is_refused_by_default),
         cmocka_unit_test(test_beyond_by_policy),
         cmocka_unit_test(test_the_extended_slope_ends_at_a_factor_of_ten),
+        cmocka_unit_test(test_the_extended_slope_ends_at_a_tenth_of_st),
         cmocka_unit_test(test_bad_roshko_numbers_and_policies),
         cmocka_unit_test(test_every_value_of_a_curve_is_judged),
         cmocka_unit_test(test_null_and_choices_of_a_curve),

@@ -400,6 +400,27 @@ static void test_only_the_one_nan_leaves(void **state)
     flc_liquid_free(liquid);
 }
 
+/* Half of a neighbour's frequency is not yet partial flow; anything less is. */
+static void test_half_of_a_neighbour_is_the_border(void **state)
+{
+    (void)state;
+    flc_meter *meter = invented_meter(FLC_BEYOND_HOLD_END, FLC_BEYOND_HOLD_END);
+    flc_liquid *liquid = measured_liquid();
+    flc_reading reading = reading_at_ln_ro(10.0);
+    flc_result r = evaluated(meter, liquid, &reading);
+    const double twice = 2.0 * r.f_hz;
+    double *const neighbours[] = {&reading.f_before_hz, &reading.f_after_hz};
+    for (size_t i = 0; i < 2; i++) {
+        *neighbours[i] = twice;
+        assert_int_equal(evaluated(meter, liquid, &reading).flags & FLC_FLAG_PARTIAL_FLOW, 0);
+        *neighbours[i] = nextafter(twice, INFINITY);
+        assert_true((evaluated(meter, liquid, &reading).flags & FLC_FLAG_PARTIAL_FLOW) != 0);
+        *neighbours[i] = NAN;
+    }
+    flc_meter_free(meter);
+    flc_liquid_free(liquid);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -412,6 +433,7 @@ int main(void)
         cmocka_unit_test(test_beyond_the_curve_by_policy),
         cmocka_unit_test(test_flowing_time_sets_the_frequency),
         cmocka_unit_test(test_partial_flow_is_bounded),
+        cmocka_unit_test(test_half_of_a_neighbour_is_the_border),
         cmocka_unit_test(test_without_a_volume_method_there_is_no_base_volume),
         cmocka_unit_test(test_only_the_one_nan_leaves),
     };

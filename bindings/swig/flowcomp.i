@@ -15,13 +15,13 @@
 
 /* Structs that a call takes or gives as a tuple (columns.i). */
 %ignore flc_reading;
-%ignore flc_reading_init;
+%ignore flc_reading_init_sized;
 %ignore flc_readings;
-%ignore flc_readings_init;
+%ignore flc_readings_init_sized;
 %ignore flc_result;
-%ignore flc_result_init;
+%ignore flc_result_init_sized;
 %ignore flc_results;
-%ignore flc_results_init;
+%ignore flc_results_init_sized;
 %ignore flc_step;
 %ignore flc_column;
 %ignore flc_value;

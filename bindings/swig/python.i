@@ -183,6 +183,11 @@ FLC_ROOM(uint8_t, get_bytes($input, &view, sizeof(uint8_t)))
 %apply double *ROOM { double *results };
 %apply uint8_t *ROOM { uint8_t *statuses };
 
+/* An initialiser is a macro in C, which passes the size of the caller's struct; so does the wrapper. */
+%rename("%(regex:/^(flc_[a-z_]+_init)_sized$/\\1/)s", %$isfunction) "";
+%typemap(in, numinputs=0, noblock=1) size_t own_size {}
+%typemap(check, noblock=1) size_t own_size { $1 = sizeof *arg1; }
+
 /* Structs in: a tuple of them. */
 %define FLC_STRUCTS(TYPE, NAME, COUNT)
 %typemap(arginit, noblock=1) (const TYPE *NAME, size_t COUNT) { $1 = NULL; }

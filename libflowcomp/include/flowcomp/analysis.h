@@ -44,7 +44,8 @@ typedef struct flc_certificate_point {
 /** Set up a certificate point: every number NaN, liquid 0.
  *  @param[out] point  never NULL
  *  @since 0.1 */
-FLC_API void flc_certificate_point_init(flc_certificate_point *point);
+FLC_API void flc_certificate_point_init_sized(flc_certificate_point *point, size_t own_size);
+#define flc_certificate_point_init(point) flc_certificate_point_init_sized((point), sizeof *(point))
 
 typedef enum flc_reference_volume {
     FLC_REFERENCE_AT_METER = 0, /* the laboratory gives volumes at the meter's temperature and pressure */
@@ -103,7 +104,8 @@ typedef struct flc_fit_options {
 /** Set up fit options with the defaults above; required choices are "not chosen".
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_options_init(flc_fit_options *options);
+FLC_API void flc_fit_options_init_sized(flc_fit_options *options, size_t own_size);
+#define flc_fit_options_init(options) flc_fit_options_init_sized((options), sizeof *(options))
 
 typedef struct flc_fit flc_fit; /* immutable result of a fit */
 
@@ -158,7 +160,8 @@ typedef struct flc_fit_point {
 /** Set up a fit point: size, NaN everywhere.
  *  @param[out] point  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_point_init(flc_fit_point *point);
+FLC_API void flc_fit_point_init_sized(flc_fit_point *point, size_t own_size);
+#define flc_fit_point_init(point) flc_fit_point_init_sized((point), sizeof *(point))
 
 /** Number of points of a fit.
  *  @since 0.1 */
@@ -194,7 +197,8 @@ typedef struct flc_fit_summary {
 /** Set up a summary: size, counts 0, NaN elsewhere.
  *  @param[out] summary  never NULL
  *  @since 0.1 */
-FLC_API void flc_fit_summary_init(flc_fit_summary *summary);
+FLC_API void flc_fit_summary_init_sized(flc_fit_summary *summary, size_t own_size);
+#define flc_fit_summary_init(summary) flc_fit_summary_init_sized((summary), sizeof *(summary))
 
 /** Summary of a fit.
  *  @param fit  never NULL

@@ -37,7 +37,8 @@ typedef struct flc_readings {
 /** Set up columns of readings: all absent, best instructions (an absent densitometer factor is 1).
  *  @param[out] readings  never NULL
  *  @since 0.1 */
-FLC_API void flc_readings_init(flc_readings *readings);
+FLC_API void flc_readings_init_sized(flc_readings *readings, size_t own_size);
+#define flc_readings_init(readings) flc_readings_init_sized((readings), sizeof *(readings))
 
 /* Columns of results, each n doubles of stride 1; NULL where not wanted. Set up by flc_results_init. */
 typedef struct flc_results {
@@ -52,7 +53,8 @@ typedef struct flc_results {
 /** Set up columns of results: none wanted.
  *  @param[out] results  never NULL
  *  @since 0.1 */
-FLC_API void flc_results_init(flc_results *results);
+FLC_API void flc_results_init_sized(flc_results *results, size_t own_size);
+#define flc_results_init(results) flc_results_init_sized((results), sizeof *(results))
 
 /** Evaluate n records.
  *  @param meter     never NULL

@@ -16,6 +16,9 @@
 #define FLC_STATUS flc_status
 #endif
 
+/* A struct that may grow starts with its size. Its initialiser, flc_..._init, is a macro that passes on the size the
+ * caller knows: an older program is given no more than it has room for. Fields are only ever appended. */
+
 #ifdef __cplusplus
 #define FLC_BEGIN_DECLS extern "C" {
 #define FLC_END_DECLS }

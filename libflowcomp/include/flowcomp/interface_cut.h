@@ -56,7 +56,8 @@ typedef struct flc_cut {
 /** Set up a cut: size, no allocation, NaN elsewhere.
  *  @param[out] cut  never NULL
  *  @since 0.1 */
-FLC_API void flc_cut_init(flc_cut *cut);
+FLC_API void flc_cut_init_sized(flc_cut *cut, size_t own_size);
+#define flc_cut_init(cut) flc_cut_init_sized((cut), sizeof *(cut))
 
 /* The parts. Head, interface and tail add up to the volume of all records. */
 typedef struct flc_cut_parts {

@@ -111,7 +111,8 @@ typedef struct flc_liquid_options {
 /** Set up liquid options: size, "not chosen" where a choice is required, defaults elsewhere.
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_liquid_options_init(flc_liquid_options *options);
+FLC_API void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size);
+#define flc_liquid_options_init(options) flc_liquid_options_init_sized((options), sizeof *(options))
 
 typedef struct flc_liquid flc_liquid; /* immutable; a const pointer serves any number of threads */
 

@@ -28,7 +28,8 @@ typedef struct flc_meter_options {
 /** Set up meter options with the defaults above.
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_meter_options_init(flc_meter_options *options);
+FLC_API void flc_meter_options_init_sized(flc_meter_options *options, size_t own_size);
+#define flc_meter_options_init(options) flc_meter_options_init_sized((options), sizeof *(options))
 
 typedef struct flc_meter flc_meter; /* immutable; a const pointer serves any number of threads */
 
@@ -88,7 +89,8 @@ typedef struct flc_reading {
 /** Set up a reading: every number NaN, densitometer factor 1.
  *  @param[out] reading  never NULL
  *  @since 0.1 */
-FLC_API void flc_reading_init(flc_reading *reading);
+FLC_API void flc_reading_init_sized(flc_reading *reading, size_t own_size);
+#define flc_reading_init(reading) flc_reading_init_sized((reading), sizeof *(reading))
 
 /* The fields of a result, listed once: name, unit, meaning. */
 #define FLC_RESULT_LIST(ROW)                                                                                           \
@@ -127,7 +129,8 @@ typedef struct flc_result {
 /** Set up a result: size, NaN everywhere.
  *  @param[out] result  never NULL
  *  @since 0.1 */
-FLC_API void flc_result_init(flc_result *result);
+FLC_API void flc_result_init_sized(flc_result *result, size_t own_size);
+#define flc_result_init(result) flc_result_init_sized((result), sizeof *(result))
 
 /** Evaluate one record.
  *

@@ -46,7 +46,8 @@ typedef struct flc_body_options {
 /** Set up body options: size, NaN where a value is required, defaults elsewhere.
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_body_options_init(flc_body_options *options);
+FLC_API void flc_body_options_init_sized(flc_body_options *options, size_t own_size);
+#define flc_body_options_init(options) flc_body_options_init_sized((options), sizeof *(options))
 
 /** Check body options.
  *  @param options  from flc_body_options_init, filled in

@@ -64,7 +64,8 @@ typedef struct flc_factor {
 /** Set up a factor: size, single, refuse, NaN elsewhere.
  *  @param[out] factor  never NULL
  *  @since 0.1 */
-FLC_API void flc_factor_init(flc_factor *factor);
+FLC_API void flc_factor_init_sized(flc_factor *factor, size_t own_size);
+#define flc_factor_init(factor) flc_factor_init_sized((factor), sizeof *(factor))
 
 /* The factor at one flow or Roshko number. */
 typedef struct flc_factor_value {

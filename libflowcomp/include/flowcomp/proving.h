@@ -55,7 +55,8 @@ typedef struct flc_prover {
 /** Set up a prover: size, NaN where a value is required, days unknown.
  *  @param[out] prover  never NULL
  *  @since 0.1 */
-FLC_API void flc_prover_init(flc_prover *prover);
+FLC_API void flc_prover_init_sized(flc_prover *prover, size_t own_size);
+#define flc_prover_init(prover) flc_prover_init_sized((prover), sizeof *(prover))
 
 /** Check a prover.
  *  @param prover  from flc_prover_init, filled in
@@ -97,7 +98,8 @@ typedef struct flc_pass {
 /** Set up a pass: size, run 1, numbers NaN, times unknown.
  *  @param[out] pass  never NULL
  *  @since 0.1 */
-FLC_API void flc_pass_init(flc_pass *pass);
+FLC_API void flc_pass_init_sized(flc_pass *pass, size_t own_size);
+#define flc_pass_init(pass) flc_pass_init_sized((pass), sizeof *(pass))
 
 typedef enum flc_proving_method {
     FLC_PROVING_AVERAGE_DATA = 0,  /* one MF from the averages of all runs */
@@ -217,7 +219,8 @@ typedef struct flc_proving_options {
 /** Set up options: size, the defaults above, every other limit NaN.
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_proving_options_init(flc_proving_options *options);
+FLC_API void flc_proving_options_init_sized(flc_proving_options *options, size_t own_size);
+#define flc_proving_options_init(options) flc_proving_options_init_sized((options), sizeof *(options))
 
 /* The factors of a run, listed once: name, unit, symbol, meaning, equation. */
 #define FLC_PROVING_RUN_LIST(ROW)                                                                              \
@@ -313,7 +316,8 @@ typedef struct flc_proving {
 /** Set up an outcome: size, NaN everywhere.
  *  @param[out] proving  never NULL
  *  @since 0.1 */
-FLC_API void flc_proving_init(flc_proving *proving);
+FLC_API void flc_proving_init_sized(flc_proving *proving, size_t own_size);
+#define flc_proving_init(proving) flc_proving_init_sized((proving), sizeof *(proving))
 
 /** Work out a proving.
  *  A wrong input is refused with a status and named; a proving that was done but fails its limits is FLC_OK with

@@ -81,7 +81,8 @@ typedef struct flc_ticket {
 /** Set up a ticket: size, the defaults above, NaN where a value is required.
  *  @param[out] ticket  never NULL
  *  @since 0.1 */
-FLC_API void flc_ticket_init(flc_ticket *ticket);
+FLC_API void flc_ticket_init_sized(flc_ticket *ticket, size_t own_size);
+#define flc_ticket_init(ticket) flc_ticket_init_sized((ticket), sizeof *(ticket))
 
 /* The values of a ticket in the order of the calculation, listed once: name, unit, symbol, meaning, equation. */
 #define FLC_TICKET_LIST(ROW)                                                                                         \
@@ -117,7 +118,8 @@ typedef struct flc_ticket_result {
 /** Set up a result: size, NaN everywhere.
  *  @param[out] result  never NULL
  *  @since 0.1 */
-FLC_API void flc_ticket_result_init(flc_ticket_result *result);
+FLC_API void flc_ticket_result_init_sized(flc_ticket_result *result, size_t own_size);
+#define flc_ticket_result_init(result) flc_ticket_result_init_sized((result), sizeof *(result))
 
 /** Work out a ticket.
  *  @param ticket  from flc_ticket_init, filled in

@@ -4,6 +4,7 @@
 #include "fpmath.h"
 #include "method.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include <stddef.h>
 
 #define K_AGREES 5e-4 /* two ways to one K, relative */
@@ -11,12 +12,12 @@
 #define ST_LOW 0.1    /* of a rotor of two long blades: about 0.5 */
 #define ST_HIGH 500.0 /* of a rim with a hundred marks: about 50 */
 
-void flc_certificate_point_init(flc_certificate_point *point)
+void flc_certificate_point_init_sized(flc_certificate_point *point, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_certificate_point blank = {sizeof *point, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
-                                         nothing,       nothing, nothing, nothing, nothing, nothing, nothing, 0};
-    *point = blank;
+    const flc_certificate_point fresh = {sizeof fresh, nothing, nothing, nothing, nothing, nothing, nothing, nothing,
+                                         nothing,      nothing, nothing, nothing, nothing, nothing, nothing, 0};
+    flc_give_sized(point, own_size, &fresh, sizeof fresh);
 }
 
 static const char *const reference_words[] = {"at_meter", "at_base", NULL};

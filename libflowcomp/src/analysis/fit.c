@@ -7,6 +7,7 @@
 #include "fpmath.h"
 #include "memory.h"
 #include "method.h"
+#include "struct_size.h"
 #include <errno.h>
 #include <stdlib.h>
 
@@ -21,18 +22,18 @@ flc_status flc_fit_method_from_name(const char *name, flc_fit_method *choice)
     return flc_choice_from_name(method_words, name, (int *)choice);
 }
 
-void flc_fit_options_init(flc_fit_options *options)
+void flc_fit_options_init_sized(flc_fit_options *options, size_t own_size)
 {
-    const flc_fit_options standard = {sizeof *options,
-                                      (flc_curve_convention)-1,
-                                      (flc_body_treatment)-1,
-                                      (flc_reference_volume)-1,
-                                      FLC_FIT_STEFFEN,
-                                      flc_nan(),
-                                      5e-4,
-                                      5e-3,
-                                      0};
-    *options = standard;
+    const flc_fit_options fresh = {sizeof fresh,
+                                   (flc_curve_convention)-1,
+                                   (flc_body_treatment)-1,
+                                   (flc_reference_volume)-1,
+                                   FLC_FIT_STEFFEN,
+                                   flc_nan(),
+                                   5e-4,
+                                   5e-3,
+                                   0};
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- checks ---- */

@@ -6,23 +6,24 @@
 #include "fpmath.h"
 #include "memory.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include "flowcomp/performance.h"
 #include <stdlib.h>
 
-void flc_fit_point_init(flc_fit_point *point)
+void flc_fit_point_init_sized(flc_fit_point *point, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_fit_point blank = {sizeof *point, 0, 0, nothing, nothing, nothing, nothing, nothing, nothing, nothing};
-    *point = blank;
+    const flc_fit_point fresh = {sizeof fresh, 0, 0, nothing, nothing, nothing, nothing, nothing, nothing, nothing};
+    flc_give_sized(point, own_size, &fresh, sizeof fresh);
 }
 
-void flc_fit_summary_init(flc_fit_summary *summary)
+void flc_fit_summary_init_sized(flc_fit_summary *summary, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_fit_summary blank = {
-        sizeof *summary, FLC_FIT_STEFFEN, 0,       0,       0,       0,       0,       0, nothing, nothing, nothing,
-        nothing,         nothing,         nothing, nothing, nothing, nothing, nothing, 0, nothing, 0};
-    *summary = blank;
+    const flc_fit_summary fresh = {sizeof fresh, FLC_FIT_STEFFEN, 0,       0,       0,       0,       0,       0,
+                                   nothing,      nothing,         nothing, nothing, nothing, nothing, nothing, nothing,
+                                   nothing,      nothing,         0,       nothing, 0};
+    flc_give_sized(summary, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- points ---- */

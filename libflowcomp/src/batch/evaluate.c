@@ -4,18 +4,19 @@
 #include "error.h"
 #include "fp_guard.h"
 #include "tile.h"
+#include "struct_size.h"
 #include <string.h>
 
-void flc_readings_init(flc_readings *readings)
+void flc_readings_init_sized(flc_readings *readings, size_t own_size)
 {
-    memset(readings, 0, sizeof *readings);
-    readings->size = sizeof *readings;
+    const flc_readings fresh = {.size = sizeof fresh};
+    flc_give_sized(readings, own_size, &fresh, sizeof fresh);
 }
 
-void flc_results_init(flc_results *results)
+void flc_results_init_sized(flc_results *results, size_t own_size)
 {
-    memset(results, 0, sizeof *results);
-    results->size = sizeof *results;
+    const flc_results fresh = {.size = sizeof fresh};
+    flc_give_sized(results, own_size, &fresh, sizeof fresh);
 }
 
 static void read_column(const flc_column *column, size_t i, double *value)

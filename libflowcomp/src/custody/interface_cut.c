@@ -5,6 +5,7 @@
 #include "fpmath.h"
 #include "method.h"
 #include "proving_core.h"
+#include "struct_size.h"
 
 static const char *const by_words[] = {"time", "pulses", "density", NULL};
 static const char *const allocation_words[] = {"none", "head", "tail", "half", "density", NULL};
@@ -19,10 +20,11 @@ flc_status flc_allocation_from_name(const char *name, flc_allocation *choice)
     return flc_choice_from_name(allocation_words, name, (int *)choice);
 }
 
-void flc_cut_init(flc_cut *cut)
+void flc_cut_init_sized(flc_cut *cut, size_t own_size)
 {
     const double none = flc_nan();
-    *cut = (flc_cut){sizeof *cut, FLC_CUT_TIME, FLC_ALLOCATE_NONE, none, none, none, none, none};
+    const flc_cut fresh = {sizeof fresh, FLC_CUT_TIME, FLC_ALLOCATE_NONE, none, none, none, none, none};
+    flc_give_sized(cut, own_size, &fresh, sizeof fresh);
 }
 
 static int needs_density(const flc_cut *cut)

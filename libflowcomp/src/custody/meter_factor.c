@@ -5,6 +5,7 @@
 #include "fpmath.h"
 #include "method.h"
 #include "proving_core.h"
+#include "struct_size.h"
 
 static const char *const form_words[] = {"single", "interpolated", "polynomial", "composite", NULL};
 static const char *const axis_words[] = {"flow", "roshko", NULL};
@@ -25,17 +26,17 @@ flc_status flc_factor_beyond_from_name(const char *name, flc_factor_beyond *choi
     return flc_choice_from_name(beyond_words, name, (int *)choice);
 }
 
-void flc_factor_init(flc_factor *factor)
+void flc_factor_init_sized(flc_factor *factor, size_t own_size)
 {
-    const flc_factor blank = {0};
+    flc_factor fresh = {0};
     const double none = flc_nan();
-    *factor = blank;
-    factor->size = sizeof *factor;
+    fresh.size = sizeof fresh;
     for (size_t i = 0; i < FLC_FACTOR_POINTS; i++) {
-        factor->x[i] = factor->mf[i] = factor->c[i] = none;
+        fresh.x[i] = fresh.mf[i] = fresh.c[i] = none;
     }
-    factor->scale = 1.0;
-    factor->low = factor->high = factor->cpl_meter = factor->contract_low = factor->contract_high = none;
+    fresh.scale = 1.0;
+    fresh.low = fresh.high = fresh.cpl_meter = fresh.contract_low = fresh.contract_high = none;
+    flc_give_sized(factor, own_size, &fresh, sizeof fresh);
 }
 
 static int has_axis(const flc_factor *f)

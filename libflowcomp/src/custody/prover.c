@@ -4,6 +4,7 @@
 #include "error.h"
 #include "fp_guard.h"
 #include "method.h"
+#include "struct_size.h"
 
 static const char *const kind_words[] = {"pipe", "pipe_bidirectional", "small_volume", "tank", "master_meter", NULL};
 static const char *const method_words[] = {"average_data", "average_factor", NULL};
@@ -51,79 +52,82 @@ flc_status flc_check_ranges(const flc_named_range *list, size_t count, int64_t i
     return status;
 }
 
-void flc_prover_init(flc_prover *prover)
+void flc_prover_init_sized(flc_prover *prover, size_t own_size)
 {
     const double none = flc_nan();
-    *prover = (flc_prover){.size = sizeof *prover,
-                           .kind = (flc_prover_kind)-1,
-                           .base_volume_m3 = none,
-                           .base_t_degc = none,
-                           .gc_per_degc = none,
-                           .ga_per_degc = none,
-                           .gl_rod_per_degc = none,
-                           .e_kpa = none,
-                           .id_m = none,
-                           .wall_m = none,
-                           .master_k_per_m3 = none,
-                           .master_mf = none,
-                           .water_draw_day = FLC_TIME_NONE,
-                           .expiry_day = FLC_TIME_NONE};
+    const flc_prover fresh = {.size = sizeof fresh,
+                              .kind = (flc_prover_kind)-1,
+                              .base_volume_m3 = none,
+                              .base_t_degc = none,
+                              .gc_per_degc = none,
+                              .ga_per_degc = none,
+                              .gl_rod_per_degc = none,
+                              .e_kpa = none,
+                              .id_m = none,
+                              .wall_m = none,
+                              .master_k_per_m3 = none,
+                              .master_mf = none,
+                              .water_draw_day = FLC_TIME_NONE,
+                              .expiry_day = FLC_TIME_NONE};
+    flc_give_sized(prover, own_size, &fresh, sizeof fresh);
 }
 
-void flc_pass_init(flc_pass *pass)
+void flc_pass_init_sized(flc_pass *pass, size_t own_size)
 {
     const double none = flc_nan();
-    *pass = (flc_pass){.size = sizeof *pass,
-                       .run = 1,
-                       .direction = FLC_PASS_SINGLE,
-                       .pulses = none,
-                       .pulses_whole = none,
-                       .t_pulses_s = none,
-                       .t_detectors_s = none,
-                       .f_hz = none,
-                       .t_meter_degc = none,
-                       .p_meter_kpag = none,
-                       .t_prover_degc = none,
-                       .p_prover_kpag = none,
-                       .t_rod_degc = none,
-                       .nu_mm2s = none,
-                       .ctl_prover = none,
-                       .cpl_prover = none,
-                       .ctl_meter = none,
-                       .cpl_meter = none,
-                       .upper_m3 = none,
-                       .lower_m3 = none,
-                       .pulses_master = none,
-                       .start_ms = FLC_TIME_NONE,
-                       .end_ms = FLC_TIME_NONE};
+    const flc_pass fresh = {.size = sizeof fresh,
+                            .run = 1,
+                            .direction = FLC_PASS_SINGLE,
+                            .pulses = none,
+                            .pulses_whole = none,
+                            .t_pulses_s = none,
+                            .t_detectors_s = none,
+                            .f_hz = none,
+                            .t_meter_degc = none,
+                            .p_meter_kpag = none,
+                            .t_prover_degc = none,
+                            .p_prover_kpag = none,
+                            .t_rod_degc = none,
+                            .nu_mm2s = none,
+                            .ctl_prover = none,
+                            .cpl_prover = none,
+                            .ctl_meter = none,
+                            .cpl_meter = none,
+                            .upper_m3 = none,
+                            .lower_m3 = none,
+                            .pulses_master = none,
+                            .start_ms = FLC_TIME_NONE,
+                            .end_ms = FLC_TIME_NONE};
+    flc_give_sized(pass, own_size, &fresh, sizeof fresh);
 }
 
-void flc_proving_options_init(flc_proving_options *options)
+void flc_proving_options_init_sized(flc_proving_options *options, size_t own_size)
 {
     const double none = flc_nan();
-    *options = (flc_proving_options){.size = sizeof *options,
-                                     .way = FLC_WAY_NOMINAL_K,
-                                     .method = FLC_PROVING_AVERAGE_DATA,
-                                     .nominal_k_per_m3 = none,
-                                     .density = {none, none, none, none, 1.0},
-                                     .passes_per_run = 1,
-                                     .runs_min = 5,
-                                     .range = FLC_RANGE_TARGET,
-                                     .range_of = FLC_RANGE_OF_PULSES,
-                                     .target_pct = 0.027,
-                                     .range_limit_pct = none,
-                                     .rejection = FLC_REJECT_NONE,
-                                     .pulses_min = 10000.0,
-                                     .clock_hz = none,
-                                     .clock_ticks_min = 20000.0,
-                                     .temperature_difference_k = none,
-                                     .temperature_drift_k = none,
-                                     .flow_spread_pct = none,
-                                     .waiting_s = none,
-                                     .flow_started_ms = FLC_TIME_NONE,
-                                     .mf_low = none,
-                                     .mf_high = none,
-                                     .day = FLC_TIME_NONE};
+    const flc_proving_options fresh = {.size = sizeof fresh,
+                                       .way = FLC_WAY_NOMINAL_K,
+                                       .method = FLC_PROVING_AVERAGE_DATA,
+                                       .nominal_k_per_m3 = none,
+                                       .density = {none, none, none, none, 1.0},
+                                       .passes_per_run = 1,
+                                       .runs_min = 5,
+                                       .range = FLC_RANGE_TARGET,
+                                       .range_of = FLC_RANGE_OF_PULSES,
+                                       .target_pct = 0.027,
+                                       .range_limit_pct = none,
+                                       .rejection = FLC_REJECT_NONE,
+                                       .pulses_min = 10000.0,
+                                       .clock_hz = none,
+                                       .clock_ticks_min = 20000.0,
+                                       .temperature_difference_k = none,
+                                       .temperature_drift_k = none,
+                                       .flow_spread_pct = none,
+                                       .waiting_s = none,
+                                       .flow_started_ms = FLC_TIME_NONE,
+                                       .mf_low = none,
+                                       .mf_high = none,
+                                       .day = FLC_TIME_NONE};
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 /* The wall: its expansion by the kind of prover, and its stretch unless both sides have the same pressure. */

@@ -5,17 +5,18 @@
 #include "fp_guard.h"
 #include "method.h"
 #include "proving_core.h"
+#include "struct_size.h"
 
-void flc_proving_init(flc_proving *proving)
+void flc_proving_init_sized(flc_proving *proving, size_t own_size)
 {
-    const flc_proving blank = {0};
+    flc_proving fresh = {0};
     const double none = flc_nan();
-    *proving = blank;
-    proving->size = sizeof *proving;
-    flc_proving_run_init(&proving->average);
-    proving->range_pct = proving->range_limit_pct = proving->u_mean_pct = none;
-    proving->mf_average_data = proving->mf_average_factor = proving->mf = proving->ma = none;
-    proving->kf_per_m3 = proving->st_proved = none;
+    fresh.size = sizeof fresh;
+    flc_proving_run_init(&fresh.average);
+    fresh.range_pct = fresh.range_limit_pct = fresh.u_mean_pct = none;
+    fresh.mf_average_data = fresh.mf_average_factor = fresh.mf = fresh.ma = none;
+    fresh.kf_per_m3 = fresh.st_proved = none;
+    flc_give_sized(proving, own_size, &fresh, sizeof fresh);
 }
 
 static int is_before(int64_t later, int64_t earlier)

@@ -7,6 +7,7 @@
 #include "proving_core.h"
 #include "quantities_core.h"
 #include "rounding_core.h"
+#include "struct_size.h"
 
 static const char *const basis_words[] = {"volume_at_base", "volume_at_meter", "mass", NULL};
 static const char *const air_words[] = {"conventional", "petroleum", NULL};
@@ -49,38 +50,41 @@ flc_status flc_ticket_rounding_1995(flc_reporting_item volume, flc_ticket_roundi
     return status;
 }
 
-void flc_ticket_init(flc_ticket *ticket)
+void flc_ticket_init_sized(flc_ticket *ticket, size_t own_size)
 {
     const double none = flc_nan();
-    *ticket = (flc_ticket){.size = sizeof *ticket,
-                           .way = FLC_WAY_NOMINAL_K,
-                           .iv = none,
-                           .unit_m3 = 1.0,
-                           .mf = 1.0,
-                           .body_ratio = none,
-                           .ctl = none,
-                           .cpl = none,
-                           .ctpl = none,
-                           .sw_pct = 0.0,
-                           .sw_basis = FLC_SW_VOLUME_AT_BASE,
-                           .sw_limit_pct = 5.0,
-                           .ctl_water = none,
-                           .cpl_water = none,
-                           .rho_base_kgm3 = none,
-                           .rho_water_base_kgm3 = none,
-                           .air_form = FLC_AIR_CONVENTIONAL,
-                           .rho_air_kgm3 = 1.2,
-                           .rho_weights_kgm3 = 8000.0};
+    const flc_ticket fresh = {.size = sizeof fresh,
+                              .way = FLC_WAY_NOMINAL_K,
+                              .iv = none,
+                              .unit_m3 = 1.0,
+                              .mf = 1.0,
+                              .body_ratio = none,
+                              .ctl = none,
+                              .cpl = none,
+                              .ctpl = none,
+                              .sw_pct = 0.0,
+                              .sw_basis = FLC_SW_VOLUME_AT_BASE,
+                              .sw_limit_pct = 5.0,
+                              .ctl_water = none,
+                              .cpl_water = none,
+                              .rho_base_kgm3 = none,
+                              .rho_water_base_kgm3 = none,
+                              .air_form = FLC_AIR_CONVENTIONAL,
+                              .rho_air_kgm3 = 1.2,
+                              .rho_weights_kgm3 = 8000.0};
+    flc_give_sized(ticket, own_size, &fresh, sizeof fresh);
 }
 
-void flc_ticket_result_init(flc_ticket_result *result)
+void flc_ticket_result_init_sized(flc_ticket_result *result, size_t own_size)
 {
-    result->size = sizeof *result;
-    result->flags = 0;
-    result->apart = 0;
-#define BLANK(name, unit, symbol, meaning, equation) result->name = flc_nan();
+    flc_ticket_result fresh;
+    fresh.size = sizeof fresh;
+    fresh.flags = 0;
+    fresh.apart = 0;
+#define BLANK(name, unit, symbol, meaning, equation) fresh.name = flc_nan();
     FLC_TICKET_LIST(BLANK)
 #undef BLANK
+    flc_give_sized(result, own_size, &fresh, sizeof fresh);
 }
 
 /* --- checks ------------------------------------------------------------------------------------------------------- */

@@ -4,6 +4,7 @@
 #include "fp_guard.h"
 #include "memory.h"
 #include "method.h"
+#include "struct_size.h"
 
 static const char *const volume_words[] = {"none", "petroleum_2004", NULL};
 static const char *const source_words[] = {"measured", "points", "one_point", "between", "typical", NULL};
@@ -30,23 +31,23 @@ flc_status flc_negative_pressure_from_name(const char *name, flc_negative_pressu
     return flc_choice_from_name(negative_words, name, (int *)choice);
 }
 
-void flc_liquid_options_init(flc_liquid_options *options)
+void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size)
 {
-    const flc_liquid_options blank = {0};
-    *options = blank;
-    options->size = sizeof *options;
-    options->volume = (flc_volume_method)-1;
-    options->product.group = FLC_PETROLEUM_GROUP_NONE;
-    options->product.alpha60_per_degf = flc_nan();
-    options->base = (flc_petroleum_base)-1;
-    options->viscosity = (flc_viscosity_source)-1;
-    options->form = FLC_D341_BODY;
-    options->points.rho_base_kgm3 = flc_nan();
-    options->second.rho_base_kgm3 = flc_nan();
-    options->slope_b = flc_nan();
-    options->u_nu_relative = flc_nan();
-    options->nu_provenance = FLC_USER_GIVEN;
-    options->nu_source = "";
+    flc_liquid_options fresh = {0};
+    fresh.size = sizeof fresh;
+    fresh.volume = (flc_volume_method)-1;
+    fresh.product.group = FLC_PETROLEUM_GROUP_NONE;
+    fresh.product.alpha60_per_degf = flc_nan();
+    fresh.base = (flc_petroleum_base)-1;
+    fresh.viscosity = (flc_viscosity_source)-1;
+    fresh.form = FLC_D341_BODY;
+    fresh.points.rho_base_kgm3 = flc_nan();
+    fresh.second.rho_base_kgm3 = flc_nan();
+    fresh.slope_b = flc_nan();
+    fresh.u_nu_relative = flc_nan();
+    fresh.nu_provenance = FLC_USER_GIVEN;
+    fresh.nu_source = "";
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 static flc_status check_text(const char *text, const char *field, size_t room, int required, flc_error *error)

@@ -3,13 +3,14 @@
 #include "fp_guard.h"
 #include "memory.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include <string.h>
 
-void flc_meter_options_init(flc_meter_options *options)
+void flc_meter_options_init_sized(flc_meter_options *options, size_t own_size)
 {
-    const flc_meter_options blank = {0};
-    *options = blank;
-    options->size = sizeof *options;
+    flc_meter_options fresh = {0};
+    fresh.size = sizeof fresh;
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 static flc_status check_options(const flc_meter_options *options, flc_error *error)

@@ -2,6 +2,7 @@
 #include "meter_body_core.h"
 #include "fp_guard.h"
 #include "method.h"
+#include "struct_size.h"
 
 static const char *const beyond_words[] = {"refuse", "extend", NULL};
 
@@ -10,18 +11,18 @@ flc_status flc_body_beyond_from_name(const char *name, flc_body_beyond *choice)
     return flc_choice_from_name(beyond_words, name, (int *)choice);
 }
 
-void flc_body_options_init(flc_body_options *options)
+void flc_body_options_init_sized(flc_body_options *options, size_t own_size)
 {
-    const flc_body_options blank = {0};
-    *options = blank;
-    options->size = sizeof *options;
-    options->bore_m = flc_nan();
-    options->t0_degc = flc_nan();
-    options->p0_kpag = 0.0;
-    options->housing.alpha_per_k = flc_nan();
-    options->rotor.alpha_per_k = flc_nan();
-    options->end = (flc_body_end)-1;
-    options->wall_m = flc_nan();
+    flc_body_options fresh = {0};
+    fresh.size = sizeof fresh;
+    fresh.bore_m = flc_nan();
+    fresh.t0_degc = flc_nan();
+    fresh.p0_kpag = 0.0;
+    fresh.housing.alpha_per_k = flc_nan();
+    fresh.rotor.alpha_per_k = flc_nan();
+    fresh.end = (flc_body_end)-1;
+    fresh.wall_m = flc_nan();
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 static int is_absent(const flc_metal *metal)

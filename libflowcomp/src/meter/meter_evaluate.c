@@ -3,25 +3,28 @@
 #include "meter_core.h"
 #include "fp_guard.h"
 #include "similarity_core.h"
+#include "struct_size.h"
 #include <float.h>
 
-void flc_reading_init(flc_reading *reading)
+void flc_reading_init_sized(flc_reading *reading, size_t own_size)
 {
     const double nothing = flc_nan();
-    const flc_reading blank = {sizeof *reading, nothing, nothing, nothing, nothing,
-                               nothing,         nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
-                               nothing,         nothing, nothing};
-    *reading = blank;
+    const flc_reading fresh = {sizeof fresh, nothing, nothing, nothing, nothing,
+                               nothing,      nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
+                               nothing,      nothing, nothing};
+    flc_give_sized(reading, own_size, &fresh, sizeof fresh);
 }
 
-void flc_result_init(flc_result *result)
+void flc_result_init_sized(flc_result *result, size_t own_size)
 {
-    result->size = sizeof *result;
-    result->flags = 0;
-    result->status = FLC_OK;
-#define BLANK(name, unit, meaning) result->name = flc_nan();
+    flc_result fresh;
+    fresh.size = sizeof fresh;
+    fresh.flags = 0;
+    fresh.status = FLC_OK;
+#define BLANK(name, unit, meaning) fresh.name = flc_nan();
     FLC_RESULT_LIST(BLANK)
 #undef BLANK
+    flc_give_sized(result, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- pulses and frequency ---- */
