@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from .cli_prove import OnVoid, file_name
-from .cli_restate import Stamp, checked_interval, checked_modulus
+from .cli_restate import Stamp, check_lengths, checked_interval, checked_modulus
 from .cli_support import FINDINGS, FINE, guarded, say, table
 from .cli_trail import moment, open_trail
 from .input_error import InputError
@@ -109,6 +109,7 @@ def ticket(
     from .calendar import zone_of
     from .key_file import read_seed
     from .liquid_files import load_liquids
+    from .table_stream import Spelling
     from .ticket_case import loaded_meter, read_line_fill, ticket_inputs
     from .ticket_readings import Period, Rules, intervals_of
 
@@ -125,8 +126,9 @@ def ticket(
         raise InputError("say --tag, the meter in the readings")
     rules = Rules(zone, checked_interval(interval), stamp is Stamp.END, checked_modulus(counter_modulus),
                   fastest(counter_max_hz, loaded), substitute.value, bad_rows.value, atmospheric_kpaa, decimal_comma)
-    found = intervals_of(readings, name, period, rules, one.viscosity_source == "measured")
     proved = factor_of(factor, mf, void_limit or [], name, period.end)
+    check_lengths(readings, Spelling(decimal_comma, ()), rules.interval_s)
+    found = intervals_of(readings, name, period, rules, one.viscosity_source == "measured")
     given = {"rho_base_kgm3": rho_base_kgm3, "rho_observed_kgm3": rho_observed_kgm3, "t_observed_degc": t_observed_degc,
              "p_observed_kpag": p_observed_kpag}
     ticket_part = {"sw_pct": sw_pct, "sw_basis": sw_basis.value, "ctl_water": ctl_water, "cpl_water": cpl_water,
