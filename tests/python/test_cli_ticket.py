@@ -133,7 +133,7 @@ def test_a_factor_of_a_proving(site: Site) -> None:
                         nkf=6289.8107704, id="T-3")
     assert wider.exit_code == 0, wider.output
     for changed, said in (({"nkf": 6000}, "nominal K"), ({"tag": "B"}, "of the meter A"),
-                          ({"end": "2025-02-01T04:00:00+00:00", "start": "2025-02-01T00:00:00+00:00"}, "no reading"),
+                          ({"end": "2025-02-01T04:00:00+00:00", "start": "2025-02-01T00:00:00+00:00"}, "after the ticket"),
                           ({"mf": 1.0}, "--factor")):
         result = site.ticket(**({"mf": None, "factor": record, "nkf": 6289.8107704, "overwrite": True} | changed))
         assert result.exit_code == 2 and said in result.output.replace("\n", " "), result.output
