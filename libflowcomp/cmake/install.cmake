@@ -56,7 +56,7 @@ endif()
 if(FLOWCOMP_RECORDS)
   install_library(records "meter files, tickets, hashes and signatures" flowcomp_records
     ${JANSSON_STATIC_LDFLAGS} ${SODIUM_STATIC_LDFLAGS})
-  install(DIRECTORY schema/ DESTINATION ${schema_dir} FILES_MATCHING PATTERN "*.schema.json")
+  install(DIRECTORY schema/ DESTINATION ${schema_dir} FILES_MATCHING PATTERN "*.schema.json" PATTERN "*.md")
 else()
   list(APPEND absent_headers PATTERN "records*.h" EXCLUDE)
 endif()
