@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ._version import versions
+from .explanation import Step
 from .meter_factor import VoidCheck
 from .proving import Finding, Proving, ProvingRun
 from .proving_file import ProvingFile
@@ -78,9 +79,9 @@ def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) 
     if charted and tone != BAD:
         sentence, tone = f"{sentence} The history of the meter asks for a look: see below.", NOTE
     sections = [section for section in (
-        findings_section(case), *facts_sections(case), *runs_sections(case), passes_section(file),
-        result_section(case.outcome, case.entry), force_section(case), picture_section(svg, charted, history),
-        steps_section(case.outcome)) if section]
+        findings_section(case), result_section(case.outcome, case.entry), force_section(case),
+        picture_section(svg, charted, history), *facts_sections(case), *runs_sections(case), passes_section(file),
+        steps_section(case)) if section]
     return Document(f"Proving {file.proving}", f"Meter {file.meter}, {file.day}" + (
         f", {file.liquid}" if file.liquid else ""), sentence, tone, sections, CAUTIONS, footer())
 
@@ -209,14 +210,41 @@ def picture_section(svg: str, charted: Sequence[str], history: History) -> Secti
     return Section("Runs, limits and history", paragraphs, svg=svg)
 
 
-def steps_section(outcome: Proving) -> Section:
-    steps = outcome.average.steps()
+def steps_section(case: Case) -> Section:
+    steps = case.outcome.average.steps()
     sources = dict.fromkeys(f"{step.method}, {step.status}" for step in steps)
-    rows = [[step.symbol, step.quantity, number(step.value, significant=10), step.unit, step.equation]
-            for step in steps]
+    rows = [[step.symbol, step.quantity, number(step.value, significant=10), people_unit(step.unit),
+             equation_of(step, case)] for step in steps]
     return Section("Every factor, at the averages", [f"Source of the steps: {'; '.join(sources)}. The liquid's factors "
                                                      "come from its own method, where no pass gives them."],
                    grid=Grid(("", "quantity", "value", "unit", "equation"), rows, (0, 1, 3, 4)), wide=True)
+
+
+def people_unit(unit: str) -> str:
+    """A unit of the library as people write it."""
+    return unit.replace("degC", "°C").replace("m3", "m³")
+
+
+def equation_of(step: Step, case: Case) -> str:
+    """The equation of a step; where the library names one for each kind of prover or way, the one that was used."""
+    given = case.file.prover_given
+    kind, parts = str(given["kind"]), step.equation.split("; ")
+    if step.symbol == "N":
+        interpolated = f", each {parts[2]}" if "pulses_whole" in case.file.passes[0] else ""
+        return (parts[1] if kind == "pipe_bidirectional" else parts[0]) + interpolated
+    if step.symbol == "Vp":
+        return {"tank": parts[1], "master_meter": parts[2]}.get(kind, parts[0])
+    if step.symbol == "CTSp":
+        return {"small_volume": parts[1], "master_meter": "1: no steel of a prover"}.get(kind, parts[0])
+    if step.symbol == "CPSp" and (given.get("double_wall") or kind in ("tank", "master_meter")):
+        return "1: no pressure on a single wall"
+    if step.symbol == "K":
+        nominal, _, curve = step.equation.partition("; or ")
+        return curve if case.outcome.way == "curve" else nominal
+    if step.symbol in ("CTLp", "CPLp", "CTLm", "CPLm"):
+        method, _, by_hand = step.equation.partition(", or ")
+        return by_hand if "ctl_meter" in case.file.passes[0] else method
+    return step.equation
 
 
 def record_of(case: Case) -> dict[str, Any]:
