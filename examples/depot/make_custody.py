@@ -273,7 +273,8 @@ def main() -> None:
             readings += rows
             tickets.append(ticket)
             truth.append(true)
-        write_table(out / f"readings_{line.site.fuel}.csv", ["hourly, time at the end of the hour, during tickets only"],
+        write_table(out / f"readings_{line.site.fuel}.csv",
+                    ["hourly, time at the end of the hour, during tickets only"],
                     ("time", "meter", "pulses", "flowing_s", "t_degc", "p_kpag"), readings)
     planted.append(["DN80-E", "E-13", "drift", "K falls by 0.012 % every 14 days from here on"])
     write_table(out / "liquids.csv", ["laboratory viscosities of each quality; u_nu_pct is expanded, k=2"],

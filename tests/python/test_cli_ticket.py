@@ -88,9 +88,9 @@ def test_a_ticket_by_hand(site: Site) -> None:
     for kind in ("txt", "html"):
         text = (site.folder / "out" / f"T-1.{kind}").read_text(encoding="utf-8")
         assert "claim until the parties agree" in text and "Two ways over the ticket" in text
-        order = [text.index(f"{word}") for word in ("indicated volume", "gross volume", "gross standard volume  " if kind
-                                                    == "txt" else ">gross standard volume<", "net standard volume  "
-                                                    if kind == "txt" else ">net standard volume<")]
+        quantities = [f">{word}<" if kind == "html" else f"  {word}  " for word in (
+            "indicated volume", "gross volume", "gross standard volume", "net standard volume")]
+        order = [text.index(word) for word in quantities]
         assert order == sorted(order)
     averages = site.ticket(settle="averages", overwrite=True)
     assert averages.exit_code == 0 and "at T and P" in averages.output
@@ -115,7 +115,7 @@ def test_parquet_gives_the_same_ticket(site: Site) -> None:
 
 
 def test_a_factor_of_a_proving(site: Site) -> None:
-    """Way, meter and nominal K of proving and ticket must agree; triggers are judged, and a policy says what they do."""
+    """Way, meter and nominal K of proving and ticket must agree; triggers are judged, a policy says what they do."""
     head = HEAD | {"meter": "A", "k_nominal_per_bbl": "", "k_nominal_per_m3": "6289.8107704", "date": "2025-02-20",
                    "expiry": "2026-01-10", "void_days": "5", "void_temperature": "3", "void_viscosity": "0.5"}
     proved = run("prove", write(site.folder / "runs.csv", head, rows(nu_mm2s="3")), "--out", site.folder / "proved")
@@ -133,7 +133,8 @@ def test_a_factor_of_a_proving(site: Site) -> None:
                         nkf=6289.8107704, id="T-3")
     assert wider.exit_code == 0, wider.output
     for changed, said in (({"nkf": 6000}, "nominal K"), ({"tag": "B"}, "of the meter A"),
-                          ({"end": "2025-02-01T04:00:00+00:00", "start": "2025-02-01T00:00:00+00:00"}, "after the ticket"),
+                          ({"end": "2025-02-01T04:00:00+00:00", "start": "2025-02-01T00:00:00+00:00"},
+                           "after the ticket"),
                           ({"mf": 1.0}, "--factor")):
         result = site.ticket(**({"mf": None, "factor": record, "nkf": 6289.8107704, "overwrite": True} | changed))
         assert result.exit_code == 2 and said in result.output.replace("\n", " "), result.output

@@ -84,6 +84,7 @@ __all__ = [
     "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void",
     "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit", "line_fill", "line_fill_change",
     "method_info", "method_names", "methods", "prove", "proving_rounding_1995", "public_key", "round_half_away",
-    "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds", "unit_names", "verify_ticket",
+    "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds", "unit_names",
+    "verify_ticket",
     "versions",
 ]

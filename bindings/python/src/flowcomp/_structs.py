@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from datetime import UTC, date, datetime
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ._words import choice
 
@@ -49,6 +49,10 @@ class Record:
 
     def __init__(self, values: Mapping[str, Any]) -> None:
         self.__dict__.update(values)
+
+    if TYPE_CHECKING:  # the fields are those of the library's struct
+
+        def __getattr__(self, name: str) -> Any: ...
 
     def __getitem__(self, name: str) -> Any:
         return self.__dict__[name]

@@ -52,8 +52,8 @@ def ticket(
                                                 rich_help_panel=FACTOR)] = None,
     mf: Annotated[Number, typer.Option(help="Or the meter factor by hand.", rich_help_panel=FACTOR)] = None,
     void_limit: Annotated[list[str] | None, typer.Option(
-        help="Largest change of a trigger since the proving, such as temperature=10; may be repeated, and replaces that "
-        "of the proving.", rich_help_panel=FACTOR)] = None,
+        help="Largest change of a trigger since the proving, such as temperature=10; may be repeated, and replaces "
+        "that of the proving.", rich_help_panel=FACTOR)] = None,
     on_void: Annotated[OnVoid, typer.Option(help="What an exceeded trigger does: it is flagged, or there is no ticket.",
                                             rich_help_panel=FACTOR)] = OnVoid.FLAG,
     rho_base_kgm3: Annotated[Number, typer.Option(help="Density at base.", rich_help_panel=LIQUID)] = None,
@@ -92,7 +92,8 @@ def ticket(
         rich_help_panel=RULES)] = None,
     place: Annotated[str, typer.Option(help="Where: site and meter. Default: the tag.")] = "",
     remark: Annotated[str, typer.Option(help="A sentence for the ticket.")] = "",
-    trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)] = None,
+    trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)
+                     ] = None,
     key: Annotated[Path | None, typer.Option(help="Key file: signs ticket and trail.", rich_help_panel=TRAIL)] = None,
     unsigned: Annotated[bool, typer.Option("--unsigned", rich_help_panel=TRAIL,
                                            help="Make do without a key: against accidents only.")] = False,
@@ -167,7 +168,8 @@ def factor_of(path: Path | None, mf: float | None, limits: list[str], tag: str, 
     from .factor_file import Factor, limits_of, read_factor
 
     if (path is None) == (mf is None):
-        raise InputError("say --factor, the record of a proving, or --mf, a factor by hand (1 where the contract has none)")
+        raise InputError("say --factor, the record of a proving, or --mf, a factor by hand (1 where the contract has "
+                         "none)")
     found = read_factor(path) if path else Factor(float(mf or 0.0))
     if found.meter and found.meter != tag:
         raise InputError(f"the factor is of the meter {found.meter}, the readings are of {tag}", file=path)
@@ -188,8 +190,8 @@ def write_ticket(inputs: dict[str, Any], liquid: Liquid, meter: Meter | None, se
     made = TicketFile.new(inputs, liquid=liquid, meter=meter, head=kept.trail.head if kept else None, key=seed)
     exceeded = made.figures["validity"]["exceeded"]
     if exceeded and refuse:
-        raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its limit "
-                         f"are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
+        raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its "
+                         f"limit are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
     document = ticket_document(made, "own" if seed else "none")
     with OutputFiles(overwrite) as files:
         for path, text in zip(paths, (made.text, document.html(), document.text()), strict=True):

@@ -23,8 +23,8 @@ CAUTIONS = (
     "A restated or recomputed figure is a claim until the parties agree to it.",
     "Opening a line, changing a controller or passing over an alarm is for licensed people on the site, by its rules.",
 )
-KINDS = {"pipe": "pipe prover", "pipe_bidirectional": "bidirectional pipe prover", "small_volume": "small volume prover",
-         "tank": "tank prover", "master_meter": "master meter"}
+KINDS = {"pipe": "pipe prover", "pipe_bidirectional": "bidirectional pipe prover",
+         "small_volume": "small volume prover", "tank": "tank prover", "master_meter": "master meter"}
 METHODS = {"average_data": "average data: one factor from the averages of the runs",
            "average_factor": "average factor: mean of the factors of the runs"}
 WAYS = {"nominal_k": "nominal K with a meter factor; the factor holds the body at proving conditions",
@@ -68,8 +68,8 @@ def verdict_of(case: Case) -> tuple[str, str]:
         return (f"Runs accepted, factor {outcome.mf:.6f} not put in force: {', '.join(case.void.exceeded)} beyond the "
                 "limit of change."), BAD
     sentence = f"Accepted: meter factor {outcome.mf:.6f}, range {outcome.range_pct:.4f} %"
-    return (f"{sentence} of {outcome.range_limit_pct:.4f} % allowed, the mean within {outcome.u_mean_pct:.4f} % (95 %).",
-            NOTE if case.void and case.void.exceeded else GOOD)
+    return (f"{sentence} of {outcome.range_limit_pct:.4f} % allowed, the mean within {outcome.u_mean_pct:.4f} % "
+            "(95 %).", NOTE if case.void and case.void.exceeded else GOOD)
 
 
 def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) -> Document:
@@ -115,14 +115,15 @@ def facts_sections(case: Case) -> list[Section]:
         ("gl_rod_per_degc", "linear expansion of the rod", "1/°C"), ("e_kpa", "modulus", "kPa"),
         ("id_m", "inner diameter", "m"), ("wall_m", "wall", "m"), ("master_k_per_m3", "K of the master", "1/m³"),
         ("master_mf", "factor of the master", "")) if given.get(name) is not None]
-    prover += [(label, str(given[name])) for name, label in (("water_draw_day", "water draw"), ("expiry_day", "valid to"))
-               if given.get(name)]
+    prover += [(label, str(given[name])) for name, label in (
+        ("water_draw_day", "water draw"), ("expiry_day", "valid to")) if given.get(name)]
     rounding = options.get("rounding")
     done = [("way", WAYS[outcome.way]), ("method", METHODS[outcome.method]),
             ("range of", "the pulses of the runs" if options.get("range_of", "pulses") == "pulses" else
              "the factors of the runs"), ("limit", POLICIES[options.get("range", "target")]),
             ("runs", f"{outcome.used_count} used of {outcome.run_count}, {options.get('runs_min', 5)} needed, "
-                     f"{options.get('passes_per_run', 1)} pass(es) a run; left out: {options.get('rejection', 'none')}"),
+                     f"{options.get('passes_per_run', 1)} pass(es) a run; left out: "
+                     f"{options.get('rejection', 'none')}"),
             ("rounding", "none" if not rounding else "between the steps, editions 1995 to 1998 (from memory)")]
     done += [("note", file.note)] if file.note else []
     return [Section("Prover", facts=prover), Section("How it was done", facts=done)]

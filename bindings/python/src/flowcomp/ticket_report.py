@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 CLAIM = "A restated or recomputed figure is a claim until the parties agree to it."
 CAUTIONS = (
     CLAIM,
-    "The contract's method decides, even where this calculation is closer to the truth; local codes, type approvals and "
-    "licensed practice come first. The library is no approved instrument.",
+    "The contract's method decides, even where this calculation is closer to the truth; local codes, type approvals "
+    "and licensed practice come first. The library is no approved instrument.",
 )
 SHOWN_INTERVALS = 12
 TICKET, AVERAGES = "API MPMS 12.2, from memory", "API MPMS 21.2, from memory"
@@ -44,8 +44,9 @@ def formulas() -> dict[str, tuple[str, str, str]]:
     """Quantity, unit and equation of each symbol, as the library words them."""
     from .ticket import evaluate_ticket
 
-    dry = {"iv": 1.0, "ctl": 1.0, "cpl": 1.0, "rho_base_kgm3": 800.0}
-    steps = [*evaluate_ticket(**dry, body_ratio=1.0).steps(), *evaluate_ticket(**dry, ctl_water=1.0, cpl_water=1.0).steps()]
+    dry: dict[str, Any] = {"iv": 1.0, "ctl": 1.0, "cpl": 1.0, "rho_base_kgm3": 800.0}
+    steps = [*evaluate_ticket(**dry, body_ratio=1.0).steps(),
+             *evaluate_ticket(**dry, ctl_water=1.0, cpl_water=1.0).steps()]
     return {step.symbol: (step.quantity, step.unit, step.equation) for step in steps}
 
 
@@ -72,7 +73,8 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     inputs, figures, whole = ticket.inputs, ticket.figures, ticket.document
     unit, result = shown_unit(inputs), figures["result"]
     exceeded = figures["validity"]["exceeded"]
-    sentence = f"Net standard volume {number(result['nsv'], 3)} {unit}, gross standard volume {number(result['gsv'], 3)} {unit}"
+    sentence = (f"Net standard volume {number(result['nsv'], 3)} {unit}, gross standard volume "
+                f"{number(result['gsv'], 3)} {unit}")
     if result["mass_kg"] is not None:
         sentence += f", net mass {number(result['mass_kg'], 1)} kg"
     flags = []
@@ -87,11 +89,12 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
         facts_section(inputs, figures), marks_section(ticket, whole, seal), calculation_section(inputs, figures),
         ways_section(inputs, figures), void_section(inputs, figures), line_fill_section(inputs, figures),
         intervals_section(inputs, figures)) if section]
-    return Document(f"Ticket {ticket.id}", f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to "
-                    f"{when(inputs['end'])}", sentence + ("; " + "; ".join(flags) if flags else "") + ".", tone, sections,
-                    CAUTIONS, "Values are shown to ten digits; the ticket file holds every bit and is what counts. "
-                    f"Worked out by libflowcomp {whole['library']}, contract of bits {whole['bits_contract']}. Anybody can work it "
-                    "out again from what it holds: flowcomp verify.")
+    subtitle = f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to {when(inputs['end'])}"
+    footer = ("Values are shown to ten digits; the ticket file holds every bit and is what counts. Worked out by "
+              f"libflowcomp {whole['library']}, contract of bits {whole['bits_contract']}. Anybody can work it out again "
+              "from what it holds: flowcomp verify.")
+    return Document(f"Ticket {ticket.id}", subtitle, "; ".join([sentence, *flags]) + ".", tone, sections, CAUTIONS,
+                    footer)
 
 
 def when(text: str) -> str:
@@ -239,8 +242,10 @@ def ways_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Secti
     if ways["gsv_intervals"] is None:
         return None
     return Section("Two ways over the ticket", facts=[
-        ("sum of the intervals", f"{number(ways['gsv_intervals'], significant=10)} {unit}, each interval by its own CTL and CPL"),
-        ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted averages"),
+        ("sum of the intervals", f"{number(ways['gsv_intervals'], significant=10)} {unit}, each interval by its own "
+                                 "CTL and CPL"),
+        ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted "
+                     "averages"),
         ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals")])
 
 
@@ -263,7 +268,8 @@ def line_fill_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> 
     facts = [(f"at {when}", ", ".join(f"{name} {number(value)}" for name, value in fill.items() if value is not None))
              for when in ("opening", "closing") if (fill := given(inputs, "line_fill", when))]
     return Section("Line fill", ["Change of the standard volume between meter and custody point, closing less opening: "
-                                 f"{number(figures['line_fill_change_m3'], 4)} m³. It is in no total above."], facts, wide=True)
+                                 f"{number(figures['line_fill_change_m3'], 4)} m³. It is in no total above."], facts,
+                   wide=True)
 
 
 def intervals_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
@@ -293,10 +299,11 @@ def group_row(given_rows: Sequence[Mapping[str, Any]], worked: Sequence[Mapping[
     pulses = [row.get("pulses") for row in given_rows]
     counted = math.fsum(pulse for pulse in pulses if pulse is not None) if any(p is not None for p in pulses) else None
     name = str(first + 1) if len(given_rows) == 1 else f"{first + 1}–{first + len(given_rows)}"
+    standard = [row["gsv"] for row in worked if row["gsv"] is not None]
     put_in = [row["substituted"] for row in given_rows if row.get("substituted")]
     start, end = (datetime.fromisoformat(text).strftime("%m-%d %H:%M") for text in (
         given_rows[0]["start"], given_rows[-1]["end"]))
-    return [name, start, end, number(counted, 0), number(total, 3), number(mean("t_degc"), 2), number(mean("p_kpag"), 1),
-            number(counted / total if counted and total else None, 2),
-            number(math.fsum(row["gsv"] or 0.0 for row in worked) if any(row["gsv"] is not None for row in worked) else None, 3),
+    return [name, start, end, number(counted, 0), number(total, 3), number(mean("t_degc"), 2),
+            number(mean("p_kpag"), 1), number(counted / total if counted and total else None, 2),
+            number(math.fsum(standard) if standard else None, 3),
             "; ".join(dict.fromkeys(put_in))]
