@@ -4,6 +4,8 @@
 #include "check.h"
 #include "flowcomp/analysis.h"
 #include "flowcomp/flowcomp.h"
+#include "flowcomp/identity.h"
+#include "flowcomp/ticket_file.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -48,7 +50,13 @@
     ROW(flc_proving_options)   \
     ROW(flc_proving)           \
     ROW(flc_ticket)            \
-    ROW(flc_ticket_result)
+    ROW(flc_ticket_result)     \
+    ROW(flc_trail_options)     \
+    ROW(flc_trail_event)       \
+    ROW(flc_trail_report)      \
+    ROW(flc_ticket_content)    \
+    ROW(flc_ticket_verdict)    \
+    ROW(flc_identity)
 
 LIST(CASE)
 

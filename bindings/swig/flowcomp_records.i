@@ -64,10 +64,10 @@
 
 /* Texts and keys that options and events point to live for the time of the call: see open_trail and append_trail. */
 %ignore flc_trail_options;
-%ignore flc_trail_options_init;
+%ignore flc_trail_options_init_sized;
 %ignore flc_trail_open;
 %ignore flc_trail_event;
-%ignore flc_trail_event_init;
+%ignore flc_trail_event_init_sized;
 %ignore flc_trail_append;
 FLC_HANDLE(flc_trail)
 FLC_STRUCTS_ROOM(flc_trail_finding, found, capacity)
@@ -111,7 +111,7 @@ static flc_status append_trail(flc_trail *trail, int kind, int64_t at_ms, const 
 %ignore flc_factor_validity;
 %ignore flc_line_fills;
 %ignore flc_ticket_content;
-%ignore flc_ticket_content_init;
+%ignore flc_ticket_content_init_sized;
 %ignore flc_ticket_file_new;
 %typemap(in, noblock=1) (const char *inputs, size_t length) = (const char *text, size_t length);
 FLC_STRUCTS_ROOM(flc_ticket_difference, differences, capacity)

@@ -25,6 +25,7 @@ IGNORED = {
     "flc_liquid_free": "called when Python lets go of the object",
     "flc_meter_free": "called when Python lets go of the object",
     "flc_fit_free": "called when Python lets go of the object",
+    "flc_trail_free": "called when Python lets go of the object",
     "flc_text_free": "called once the text is a Python string",
     "flc_liquid_new": "make_liquid, which takes the texts and points that the options point to",
     "flc_meter_new": "make_meter, which takes the name that the options point to",
@@ -35,6 +36,13 @@ IGNORED = {
     "flc_totals_add": "evaluate adds the records of a batch to totals",
     "flc_total_set_start": "custody and maintenance are two Totals",
     "flc_total_set_add": "custody and maintenance are two Totals",
+    "flc_trail_options_init_sized": "open_trail, which takes the key and texts that the options point to",
+    "flc_trail_open": "open_trail, which takes the key and texts that the options point to",
+    "flc_trail_event_init_sized": "append_trail, which takes the texts that an event points to",
+    "flc_trail_append": "append_trail, which takes the texts that an event points to",
+    "flc_interval_init": "the inputs of a ticket file come as JSON",
+    "flc_ticket_content_init_sized": "the inputs of a ticket file come as JSON",
+    "flc_ticket_file_new": "flc_ticket_file_from_inputs: the inputs of a ticket file come as JSON",
     "flc_unit_names": "flc_unit_at and flc_unit_kind_of tell the same",
 }
 

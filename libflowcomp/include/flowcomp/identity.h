@@ -21,7 +21,8 @@ typedef struct flc_identity {
 /** Set up an identity: size, zero elsewhere.
  *  @param[out] identity  never NULL
  *  @since 0.1 */
-FLC_API void flc_identity_init(flc_identity *identity);
+FLC_API void flc_identity_init_sized(flc_identity *identity, size_t own_size);
+#define flc_identity_init(identity) flc_identity_init_sized((identity), sizeof *(identity))
 
 /** Identify the library that is loaded. code_sha256 runs over the segments of the loaded object that cannot be written
  *  (the program itself where it is linked statically): another build has another one, and so has a library that was

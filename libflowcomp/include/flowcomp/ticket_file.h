@@ -99,7 +99,8 @@ typedef struct flc_ticket_content {
 /** Set up a content: size, the defaults above, flc_ticket_init.
  *  @param[out] content  never NULL
  *  @since 0.1 */
-FLC_API void flc_ticket_content_init(flc_ticket_content *content);
+FLC_API void flc_ticket_content_init_sized(flc_ticket_content *content, size_t own_size);
+#define flc_ticket_content_init(content) flc_ticket_content_init_sized((content), sizeof *(content))
 
 /** Make a ticket file: work out every figure, write the canonical text, sign it.
  *  @param content  from flc_ticket_content_init, filled in
@@ -163,7 +164,8 @@ typedef struct flc_ticket_verdict {
 /** Set up a verdict: size, zero elsewhere.
  *  @param[out] verdict  never NULL
  *  @since 0.1 */
-FLC_API void flc_ticket_verdict_init(flc_ticket_verdict *verdict);
+FLC_API void flc_ticket_verdict_init_sized(flc_ticket_verdict *verdict, size_t own_size);
+#define flc_ticket_verdict_init(verdict) flc_ticket_verdict_init_sized((verdict), sizeof *(verdict))
 
 /** Verify a ticket file: its form, its hash, its signature, and every figure worked out again from what it holds and
  *  compared bit by bit. The status says whether that could be done; the verdict says what came out.

@@ -67,13 +67,14 @@ typedef struct flc_trail_options {
     int32_t wait;             /* 1: wait for another writer to finish; 0: refuse with FLC_E_BUSY */
     int32_t sign_every;       /* of a new trail: a signature on every n-th entry, 1 to 1000000; 1 */
     const char *name;         /* of a new trail: site or purpose, up to 63 bytes; "" */
-    int64_t at_ms;            /* time of the entries made by the opening itself, ms since 1970 UTC, or FLC_TIME_NONE; required */
+    int64_t at_ms; /* time of the entries made by the opening itself, ms since 1970 UTC, or FLC_TIME_NONE; required */
 } flc_trail_options;
 
 /** Set up options: size, the defaults above, no key, time unknown.
  *  @param[out] options  never NULL
  *  @since 0.1 */
-FLC_API void flc_trail_options_init(flc_trail_options *options);
+FLC_API void flc_trail_options_init_sized(flc_trail_options *options, size_t own_size);
+#define flc_trail_options_init(options) flc_trail_options_init_sized((options), sizeof *(options))
 
 /* What was found at the opening. */
 typedef struct flc_trail_opening {
@@ -118,7 +119,8 @@ typedef struct flc_trail_event {
 /** Set up an event: size, nothing chosen, time unknown, empty texts.
  *  @param[out] event  never NULL
  *  @since 0.1 */
-FLC_API void flc_trail_event_init(flc_trail_event *event);
+FLC_API void flc_trail_event_init_sized(flc_trail_event *event, size_t own_size);
+#define flc_trail_event_init(event) flc_trail_event_init_sized((event), sizeof *(event))
 
 /** Append one entry; FLC_OK once it is on the disk. After a failure the file ends where it ended before; where even
  * that could not be done, the handle refuses further entries (FLC_E_FILE) and the next opening sets the rest aside.
@@ -194,7 +196,8 @@ typedef struct flc_trail_report {
 /** Set up a report: size, zero elsewhere.
  *  @param[out] report  never NULL
  *  @since 0.1 */
-FLC_API void flc_trail_report_init(flc_trail_report *report);
+FLC_API void flc_trail_report_init_sized(flc_trail_report *report, size_t own_size);
+#define flc_trail_report_init(report) flc_trail_report_init_sized((report), sizeof *(report))
 
 /** What a report protects against, in one sentence that belongs into everything made from it.
  *  @param report  of flc_trail_check

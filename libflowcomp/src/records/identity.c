@@ -7,6 +7,7 @@
 #include "memory.h"
 #include "record_hash.h"
 #include "signing.h"
+#include "struct_size.h"
 #include "tables/table_list.inc"
 #include <link.h>
 #include <sodium.h>
@@ -16,10 +17,10 @@ static flc_status fail(flc_error *error, flc_status status, const char *argument
     return flc_fail(error, status, argument, -1, flc_nan(), flc_nan(), NULL);
 }
 
-void flc_identity_init(flc_identity *identity)
+void flc_identity_init_sized(flc_identity *identity, size_t own_size)
 {
-    memset(identity, 0, sizeof *identity);
-    identity->size = sizeof *identity;
+    const flc_identity fresh = {.size = sizeof fresh};
+    flc_give_sized(identity, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- code ---- */

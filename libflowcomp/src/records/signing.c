@@ -17,7 +17,11 @@ void flc_bytes_to_hex(const uint8_t *bytes, size_t size, char *text)
 
 static int digit_of(char c)
 {
-    return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1;
+    static const signed char digits[256] = {
+        ['0'] = 1, ['1'] = 2,  ['2'] = 3,  ['3'] = 4,  ['4'] = 5,  ['5'] = 6,  ['6'] = 7,  ['7'] = 8,
+        ['8'] = 9, ['9'] = 10, ['a'] = 11, ['b'] = 12, ['c'] = 13, ['d'] = 14, ['e'] = 15, ['f'] = 16,
+    };
+    return digits[(unsigned char)c] - 1;
 }
 
 int flc_is_hex(const char *text, size_t count)
@@ -42,6 +46,14 @@ void flc_hash_bytes(const void *bytes, size_t size, char *hash)
     uint8_t digest[crypto_hash_sha256_BYTES];
     crypto_hash_sha256(digest, bytes, size);
     flc_bytes_to_hex(digest, sizeof digest, hash);
+}
+
+int flc_hash_is(const void *bytes, size_t size, const char *digits)
+{
+    uint8_t digest[crypto_hash_sha256_BYTES], given[crypto_hash_sha256_BYTES];
+    crypto_hash_sha256(digest, bytes, size);
+    flc_hex_to_bytes(digits, given, sizeof given);
+    return memcmp(digest, given, sizeof given) == 0;
 }
 
 flc_status flc_key_pair_of(const uint8_t *seed, flc_key_pair *pair)

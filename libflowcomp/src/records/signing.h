@@ -18,6 +18,9 @@ typedef struct flc_key_pair {
 /** SHA-256 of bytes as FLC_HASH_TEXT characters. libsodium must have been started. */
 void flc_hash_bytes(const void *bytes, size_t size, char *hash);
 
+/** Are these 64 digits, of which flc_is_hex is true, the SHA-256 of bytes? */
+int flc_hash_is(const void *bytes, size_t size, const char *digits);
+
 /** Pair of a seed. */
 FLC_STATUS flc_key_pair_of(const uint8_t *seed, flc_key_pair *pair);
 

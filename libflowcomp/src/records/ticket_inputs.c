@@ -4,6 +4,7 @@
 #include "error.h"
 #include "memory.h"
 #include "record_words.h"
+#include "struct_size.h"
 
 static const flc_record_place inputs_place = {&(const flc_record_place){NULL, "", -1}, "inputs", -1};
 
@@ -29,29 +30,30 @@ static void blank_numbers(flc_void_numbers *numbers)
     }
 }
 
-void flc_ticket_content_init(flc_ticket_content *content)
+void flc_ticket_content_init_sized(flc_ticket_content *content, size_t own_size)
 {
     const double none = flc_nan();
     const flc_line_fill no_fill = {none, none, none, none, none, none, none, none, none, none};
-    *content = (flc_ticket_content){.size = sizeof *content,
-                                    .id = "",
-                                    .place = "",
-                                    .volume_unit = "m3",
-                                    .proving = "",
-                                    .remark = "",
-                                    .start_ms = FLC_TIME_NONE,
-                                    .end_ms = FLC_TIME_NONE,
-                                    .opening = none,
-                                    .closing = none,
-                                    .pulses = none,
-                                    .nkf = none,
-                                    .density = {none, none, none, none, 1.0},
-                                    .line_fill = {no_fill, no_fill}};
-    flc_ticket_init(&content->ticket);
-    content->ticket.mf = none;
-    blank_numbers(&content->validity.proving);
-    blank_numbers(&content->validity.now);
-    blank_numbers(&content->validity.limits);
+    flc_ticket_content fresh = {.size = sizeof fresh,
+                                .id = "",
+                                .place = "",
+                                .volume_unit = "m3",
+                                .proving = "",
+                                .remark = "",
+                                .start_ms = FLC_TIME_NONE,
+                                .end_ms = FLC_TIME_NONE,
+                                .opening = none,
+                                .closing = none,
+                                .pulses = none,
+                                .nkf = none,
+                                .density = {none, none, none, none, 1.0},
+                                .line_fill = {no_fill, no_fill}};
+    flc_ticket_init(&fresh.ticket);
+    fresh.ticket.mf = none;
+    blank_numbers(&fresh.validity.proving);
+    blank_numbers(&fresh.validity.now);
+    blank_numbers(&fresh.validity.limits);
+    flc_give_sized(content, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- the table ---- */

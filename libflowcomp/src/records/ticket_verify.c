@@ -5,6 +5,7 @@
 #include "error.h"
 #include "record_hash.h"
 #include "signing.h"
+#include "struct_size.h"
 
 static const flc_record_place root = {NULL, "", -1};
 
@@ -19,10 +20,10 @@ const char *flc_seal_word(flc_seal seal)
     return (int)seal >= 0 && seal <= FLC_SEAL_MISSING ? words[seal] : NULL;
 }
 
-void flc_ticket_verdict_init(flc_ticket_verdict *verdict)
+void flc_ticket_verdict_init_sized(flc_ticket_verdict *verdict, size_t own_size)
 {
-    memset(verdict, 0, sizeof *verdict);
-    verdict->size = sizeof *verdict;
+    const flc_ticket_verdict fresh = {.size = sizeof fresh};
+    flc_give_sized(verdict, own_size, &fresh, sizeof fresh);
 }
 
 /* ---- form ---- */

@@ -5,6 +5,7 @@
 #include "trail_core.h"
 #include "error.h"
 #include "memory.h"
+#include "struct_size.h"
 #include <errno.h>
 #include <string.h>
 
@@ -15,10 +16,11 @@ static flc_status fail(flc_error *error, flc_status status, const char *argument
     return flc_fail(error, status, argument, -1, flc_nan(), flc_nan(), hint);
 }
 
-void flc_trail_event_init(flc_trail_event *event)
+void flc_trail_event_init_sized(flc_trail_event *event, size_t own_size)
 {
-    *event = (flc_trail_event){.size = sizeof *event, .at_ms = FLC_TIME_NONE, .id = "", .by = ""};
-    event->kind = FLC_TRAIL_EVENT_COUNT; /* not chosen */
+    const flc_trail_event fresh = {
+        .size = sizeof fresh, .kind = FLC_TRAIL_EVENT_COUNT, .at_ms = FLC_TIME_NONE, .id = "", .by = ""};
+    flc_give_sized(event, own_size, &fresh, sizeof fresh); /* the kind is none yet */
 }
 
 /* ---- judging an event ---- */

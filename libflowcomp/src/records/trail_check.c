@@ -5,6 +5,7 @@
 #include "trail_core.h"
 #include "record_hash.h"
 #include "error.h"
+#include "struct_size.h"
 #include <string.h>
 
 static const char *const reason_words[] = {
@@ -28,10 +29,10 @@ const char *flc_trail_reason_text(flc_trail_reason reason)
     return (int)reason >= 0 && reason < FLC_TRAIL_REASON_COUNT ? reason_texts[reason] : NULL;
 }
 
-void flc_trail_report_init(flc_trail_report *report)
+void flc_trail_report_init_sized(flc_trail_report *report, size_t own_size)
 {
-    memset(report, 0, sizeof *report);
-    report->size = sizeof *report;
+    const flc_trail_report fresh = {.size = sizeof fresh};
+    flc_give_sized(report, own_size, &fresh, sizeof fresh);
 }
 
 const char *flc_trail_report_text(const flc_trail_report *report)

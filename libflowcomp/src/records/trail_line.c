@@ -110,9 +110,7 @@ int flc_trail_take_apart(const char *line, size_t length, flc_trail_parts *parts
 
 int flc_trail_hash_is_good(const flc_trail_parts *parts)
 {
-    char hash[FLC_HASH_TEXT];
-    flc_hash_bytes(parts->body, parts->body_size, hash);
-    return memcmp(hash, parts->hash, FLC_HASH_DIGITS) == 0;
+    return flc_hash_is(parts->body, parts->body_size, parts->hash);
 }
 
 static int is_type(const char *type, flc_trail_event_kind kind)

@@ -4,6 +4,7 @@
 #include "record_text.h"
 #include "trail_core.h"
 #include "record_hash.h"
+#include "struct_size.h"
 #include "text.h"
 #include "error.h"
 #include "memory.h"
@@ -15,9 +16,10 @@ static flc_status fail(flc_error *error, flc_status status, const char *argument
     return flc_fail(error, status, argument, -1, flc_nan(), flc_nan(), hint);
 }
 
-void flc_trail_options_init(flc_trail_options *options)
+void flc_trail_options_init_sized(flc_trail_options *options, size_t own_size)
 {
-    *options = (flc_trail_options){.size = sizeof *options, .sign_every = 1, .name = "", .at_ms = FLC_TIME_NONE};
+    const flc_trail_options fresh = {.size = sizeof fresh, .sign_every = 1, .name = "", .at_ms = FLC_TIME_NONE};
+    flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
 static flc_status check_options(const char *path, const flc_trail_options *options, flc_error *error)
