@@ -20,7 +20,7 @@ jobs=$(nproc)
 # shellcheck source=tests/support/prepare.sh
 . "$root/tests/support/prepare.sh"
 
-stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows quickstart)
+stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows accuracy bits quickstart)
 declare -A title=(
     [packages]="Debian packages and the Python environment"
     [release]="gcc -O3, shared and static libraries, C tests"
@@ -35,6 +35,8 @@ declare -A title=(
     [consumer]="install, use from outside by CMake and pkg-config, uninstall"
     [python]="Python package and its tests"
     [rows]="check rows through the Python package"
+    [accuracy]="2000 random draws per method against 40 digits"
+    [bits]="the contract of bits: compilers, processors, batches, fused instructions"
     [quickstart]="examples/quickstart.sh"
 )
 declare -A hint=(
@@ -42,7 +44,9 @@ declare -A hint=(
     [gates]="The last line says which gate refused; generated files are refreshed by the script named there."
     [consumer]="See tests/consumer/run.sh: it says which way of linking failed."
     [python]="The package is in bindings/python, its tests in tests/python."
+    [bits]="tests/bits/publish.py --check says which results differ from the published ones."
     [rows]="Each failing row is printed with its value, expected value and limit."
+    [accuracy]="The line marked ABOVE names the method and the inputs; tests/accuracy/methods_study.py --only NAME."
 )
 
 # --- what stages use --------------------------------------------------------------------------------------------------
@@ -188,6 +192,20 @@ stage_rows() {
         "$venv/bin/python" tests/check_rows.py --skip-unknown "$shared"/*.csv
         note "$(cat "$build/logs/note"); reference rows: $(tail -n 1 "$build/logs/rows.log")"
     fi
+}
+
+stage_accuracy() {
+    compile release
+    install_exact_numbers
+    # of the ten or so that are slow to recompute, as many draws as 1.5 s allow; tests/accuracy/run.sh has no such limit
+    FLOWCOMP_EXACT=mpfr "$venv/bin/python" "$root/tests/accuracy/methods_study.py" "$build/release/libflowcomp" \
+        --draws 2000 --seconds 1.5
+    note "$(tail -n 1 "$build/logs/accuracy.log")"
+}
+
+stage_bits() {
+    "$root/tests/bits/run.sh" --quick
+    note "$(grep 'combinations run' "$build/logs/bits.log")"
 }
 
 stage_quickstart() {

@@ -108,7 +108,13 @@ static const char *const pinned_flags[] = {"no_flow",
                                            "observed_density",
                                            "rounded",
                                            "no_volume_correction",
-                                           "flowing_time_known"};
+                                           "flowing_time_known",
+                                           "no_pressure_correction",
+                                           "vapour_measured",
+                                           "vapour_laboratory",
+                                           "vapour_supplied",
+                                           "vapour_margin",
+                                           "viscosity_model"};
 
 #define PINNED_FLAGS (sizeof pinned_flags / sizeof pinned_flags[0])
 
@@ -145,7 +151,7 @@ static void test_version_and_contract_of_bits(void **state)
     char expected[32];
     snprintf(expected, sizeof expected, "%d.%d.%d", FLC_VERSION_MAJOR, FLC_VERSION_MINOR, FLC_VERSION_PATCH);
     assert_string_equal(flc_version(), expected);
-    assert_string_equal(flc_bits_contract(), "FLC-BITS-1");
+    assert_string_equal(flc_bits_contract(), FLC_BITS_CONTRACT);
 }
 
 /* ---- the error detail ---- */

@@ -166,3 +166,12 @@ flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const f
 %include "custody.i"
 
 %include "flowcomp/batch.h"
+
+/* --- the contract of bits ----------------------------------------------------------------------------------------- */
+
+FLC_STATUS_IS_ANSWER(flc_bits_bytes)
+%immutable flc_bits_part::name;
+%immutable flc_bits_part::method;
+%include "flowcomp/bits_contract.h"
+
+%include "arrow.i"

@@ -7,6 +7,7 @@
 
 #include "disk.h"
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -102,8 +103,7 @@ static inline void memory_set_name(memory_disk *disk, const char *name, int file
     int place = memory_find(disk, name);
     if (place < 0) {
         place = disk->name_count++;
-        strncpy(disk->names[place].name, name, sizeof disk->names[place].name - 1);
-        disk->names[place].name[sizeof disk->names[place].name - 1] = '\0';
+        snprintf(disk->names[place].name, sizeof disk->names[place].name, "%s", name);
     }
     disk->names[place].file = file;
 }

@@ -48,7 +48,9 @@
  *   interface_cut.h   where one batch ends and the next begins
  *   pulses.h          counters, frequency, two pulse trains
  *   batch.h           many records
+ *   arrow.h           the same from and into tables of other programs (Arrow C data interface)
  *   methods.h         the list of published methods, and calling them by name
+ *   bits_contract.h   the contract of bits, and the set of results it is measured on
  *
  * Beside it: analysis.h (libflowcomp-analysis: fits, GSL) and records.h (libflowcomp-records: files, hashes).
  *
@@ -106,6 +108,8 @@
 #include "flowcomp/interface_cut.h"
 #include "flowcomp/pulses.h"
 #include "flowcomp/batch.h"
+#include "flowcomp/arrow.h"
 #include "flowcomp/methods.h"
+#include "flowcomp/bits_contract.h"
 
 #endif

@@ -5,6 +5,7 @@
 #ifndef FLOWCOMP_RECORDS_H
 #define FLOWCOMP_RECORDS_H
 
+#include "flowcomp/bits_contract.h"
 #include "flowcomp/liquid.h"
 #include "flowcomp/meter.h"
 
@@ -80,6 +81,23 @@ FLC_API FLC_STATUS flc_liquid_to_json(const flc_liquid *liquid, char **text, flc
  *  @return FLC_OK, or as said above
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_liquid_from_json(const char *text, size_t length, flc_liquid **liquid, flc_error *error);
+
+/** SHA-256 of the set of the contract of bits (bits_contract.h), evaluated here and now, as text. It takes about a second.
+ *  Where it is not flc_bits_published(), this build or this processor gives other results than it should.
+ *  @param instructions  of whole records in batches
+ *  @param chunk  0: one call per point or record; else batches of so many
+ *  @param[out] hash  room for FLC_HASH_TEXT characters
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_MEMORY, FLC_E_LIBRARY
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_bits_hash(flc_instruction_set instructions, size_t chunk, char *hash);
+
+/** SHA-256 of one part of that set, as text.
+ *  @param place  of the part
+ *  @param instructions, chunk  as above
+ *  @param[out] hash  room for FLC_HASH_TEXT characters
+ *  @return FLC_OK; FLC_E_NULL, FLC_E_ABOVE, FLC_E_MEMORY, FLC_E_LIBRARY
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_bits_part_hash(size_t place, flc_instruction_set instructions, size_t chunk, char *hash);
 
 /** Free a text of this library; NULL is allowed.
  *  @since 0.1 */

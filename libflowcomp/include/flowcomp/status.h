@@ -115,7 +115,13 @@ typedef struct flc_error {
     ROW(OBSERVED_DENSITY, 14, "observed_density", "base density derived from an observed density")                     \
     ROW(ROUNDED, 15, "rounded", "rounded by the policy asked for")                                                     \
     ROW(NO_VOLUME_CORRECTION, 16, "no_volume_correction", "no method for base conditions: base volume not given")      \
-    ROW(FLOWING_KNOWN, 17, "flowing_time_known", "frequency taken from flowing seconds or a flowing mean")
+    ROW(FLOWING_KNOWN, 17, "flowing_time_known", "frequency taken from flowing seconds or a flowing mean")             \
+    ROW(NO_PRESSURE_CORRECTION, 18, "no_pressure_correction", "no compressibility was chosen: CPL is 1")               \
+    ROW(VAPOUR_MEASURED, 19, "vapour_measured", "vapour pressure measured with the record")                            \
+    ROW(VAPOUR_LABORATORY, 20, "vapour_laboratory", "vapour pressure from a laboratory value at 37.8 degC")            \
+    ROW(VAPOUR_SUPPLIED, 21, "vapour_supplied", "vapour pressure from the user's correlation")                         \
+    ROW(VAPOUR_MARGIN, 22, "vapour_margin", "pressure under 1.25 times the vapour pressure: the liquid may flash")     \
+    ROW(VISCOSITY_MODEL, 23, "viscosity_model", "viscosity from a model with given coefficients")
 
 typedef enum flc_flag {
 #define FLC_FLAG_ROW(name, bit, word, text) FLC_FLAG_##name = 1 << (bit),

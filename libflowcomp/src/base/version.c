@@ -9,5 +9,5 @@ const char *flc_version(void)
 
 const char *flc_bits_contract(void)
 {
-    return "FLC-BITS-1";
+    return FLC_BITS_CONTRACT;
 }

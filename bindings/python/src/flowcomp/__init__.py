@@ -3,7 +3,8 @@
 
 Carries a calibration across viscosities, corrects the meter body for temperature and pressure, takes volumes to base
 conditions by published methods, says how sure it is and explains every step. Units stand in the names: ``t_degc``,
-``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays or pandas columns.
+``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays, pandas columns
+or Arrow tables.
 
 Results are calculations, not permission: local codes, type approvals, contracts and a licensed engineer's judgement
 come first, and a method whose status is "from memory" is to be confirmed against the print.
@@ -18,6 +19,7 @@ from . import errors, methods
 from ._version import versions
 from ._words import FLAG_BITS as FLAGS
 from ._words import flag_words
+from .arrow_tables import ResultBatch, ResultTable
 from .body import Body, BodyState, Metal
 from .curve import Curve, CurveValue
 from .errors import FlowcompError
@@ -31,7 +33,7 @@ from .totals import Totals
 from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_info, unit_kinds, unit_names
 
 if TYPE_CHECKING:
-    from . import selfcheck
+    from . import bits_contract, selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
     from .identity import Identity, identify
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
@@ -46,7 +48,7 @@ if TYPE_CHECKING:
 __version__ = versions()["flowcomp"]
 
 # Loaded on first use: what fits brings the analysis library with it, and few need the rest.
-_LAZY = {"selfcheck": "selfcheck"}
+_LAZY = {"bits_contract": "bits_contract", "selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
     "identity": "Identity identify",
@@ -78,13 +80,12 @@ __all__ = [
     "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
     "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "Identity", "LimitCheck", "Liquid",
     "Metal", "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
-    "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult", "TicketVerdict", "Totals",
-    "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity", "ViscosityPoints", "VoidCheck",
-    "VolumeFactors", "acceptance_rule_provenance", "body_difference", "check_trail", "convert", "convert_pressure",
-    "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket", "factor_void",
-    "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit", "line_fill", "line_fill_change",
-    "method_info", "method_names", "methods", "prove", "proving_rounding_1995", "public_key", "round_half_away",
-    "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info", "unit_kinds", "unit_names",
-    "verify_ticket",
-    "versions",
+    "ResultBatch", "ResultTable", "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult",
+    "TicketVerdict", "Totals", "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity",
+    "ViscosityPoints", "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference",
+    "check_trail", "convert", "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors",
+    "evaluate_ticket", "factor_void", "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit",
+    "line_fill", "line_fill_change", "method_info", "method_names", "methods", "prove", "proving_rounding_1995",
+    "public_key", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info",
+    "unit_kinds", "unit_names", "verify_ticket", "versions",
 ]

@@ -50,7 +50,8 @@ def without_nan(value: Any) -> Any:
 def selfcheck() -> int:
     """Check the installed library: each quantity against the values that the package carries, with their status.
 
-    A line for each quantity and a verdict; exit code 1 if a value is off, or if there was nothing to compare.
+    A line for each quantity, the contract of bits with its hash, and a verdict; exit code 1 if a value is off, if a bit
+    differs from what the contract has published, or if there was nothing to compare.
     """
     from .selfcheck import run
 

@@ -12,6 +12,7 @@ from typing import Any
 
 from . import _flowcomp as _raw
 from . import errors
+from ._immutable import Immutable
 from ._structs import Record, fill, values_of
 from ._words import PROVENANCES, choice, flag_words, words_of_enum
 from .explanation import Step
@@ -29,7 +30,7 @@ _ROUNDED = ("temperature", "pressure", "factors", "range", "mf")
 _DENSITY = ("rho_base_kgm3", "rho_observed_kgm3", "t_observed_degc", "p_observed_kpag", "densitometer_factor")
 
 
-class Prover:
+class Prover(Immutable):
     """A prover as its certificate has it.
 
     :param kind: "pipe", "pipe_bidirectional", "small_volume", "tank" or "master_meter"
@@ -40,19 +41,25 @@ class Prover:
     'tank'
     """
 
-    __slots__ = ("_raw", "kind")
+    __slots__ = ("_raw", "_given", "kind")
 
     def __init__(self, kind: str, **given: Any) -> None:
-        self._raw = _raw.flc_prover()
-        _raw.flc_prover_init(self._raw)
-        fill(self._raw, {"kind": kind, **given}, _PROVER_WORDS, "Prover")
-        _raw.flc_prover_check(self._raw)
-        #: its kind
-        self.kind = kind
+        raw = _raw.flc_prover()
+        _raw.flc_prover_init(raw)
+        fill(raw, {"kind": kind, **given}, _PROVER_WORDS, "Prover")
+        _raw.flc_prover_check(raw)
+        self._fix(_raw=raw, _given=given, kind=kind)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _prover, (self.kind, self._given)
 
     def __repr__(self) -> str:
         raw = self._raw
         return f"Prover({self.kind!r}, base volume {raw.base_volume_m3:.10g} m3 at {raw.base_t_degc:.6g} degC)"
+
+
+def _prover(kind: str, given: dict[str, Any]) -> Prover:
+    return Prover(kind, **given)
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ from fractions import Fraction
 from importlib import resources
 from typing import Any
 
-from . import methods
+from . import bits_contract, methods
 from .errors import FlowcompError
 from .methods import ArgumentInfo, method_info
 from .units import convert, convert_pressure, convert_viscosity
@@ -181,18 +181,38 @@ class Check:
                 f"({', '.join(sorted(self.statuses))})")
 
 
+@dataclass(frozen=True)
+class Bits:
+    """The contract of bits: the hash of its set of results as evaluated here, and as published."""
+
+    identifier: str
+    found: str
+    published: str
+
+    @property
+    def kept(self) -> bool:
+        """The results here are those of every other installation that keeps the contract."""
+        return self.found == self.published
+
+    def describe(self) -> str:
+        """One line."""
+        verdict = "as published" if self.kept else f"DIFFERENT from the published {self.published}"
+        return f"contract of bits {self.identifier}: {self.found}, {verdict}"
+
+
 @dataclass
 class Report:
-    """A line per quantity, a verdict, an exit status."""
+    """A line per quantity, the contract of bits, a verdict, an exit status."""
 
     checks: list[Check]
     without_rows: list[str]  #: methods for which no row is carried
     passed_over: dict[str, int] = field(default_factory=dict)  #: rows of quantities that only the tests know
+    bits: Bits | None = None  #: None: not evaluated
 
     @property
     def passed(self) -> bool:
-        """Something was compared, and nothing failed."""
-        return bool(self.checks) and all(check.passed for check in self.checks)
+        """Something was compared, nothing failed, and the contract of bits is kept."""
+        return bool(self.checks) and all(check.passed for check in self.checks) and (self.bits is None or self.bits.kept)
 
     @property
     def exit_status(self) -> int:
@@ -208,6 +228,8 @@ class Report:
         if self.passed_over:
             listed = ", ".join(f"{name} ({count})" for name, count in sorted(self.passed_over.items()))
             lines.append(f"{sum(self.passed_over.values())} rows need the calls of the tests: {listed}")
+        if self.bits is not None:
+            lines.append(self.bits.describe())
         rows = sum(check.rows for check in self.checks)
         failed = sum(len(check.failed) for check in self.checks)
         lines.append(f"{len(self.checks)} quantities, {rows - failed} rows passed, {failed} failed"
@@ -242,7 +264,8 @@ def run() -> Report:
     names = methods.method_names()
     order = {name: place for place, name in enumerate(names)}
     return Report(sorted(checks.values(), key=lambda check: order.get(check.name, len(order))),
-                  [name for name in names if name not in checks], passed_over)
+                  [name for name in names if name not in checks], passed_over,
+                  Bits(bits_contract.identifier(), bits_contract.contract_hash(), bits_contract.published_hash()))
 
 
 def main() -> int:

@@ -52,6 +52,19 @@ class Totals:
         """The same totals, apart."""
         return Totals(self.unit_m3).merge(self)
 
+    __copy__ = copy
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Totals:
+        return self.copy()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Totals.from_bytes, (self.to_bytes(),)
+
+    def __setattr__(self, name: str, value: Any) -> None:
+        if name != "_raw":
+            raise AttributeError(f"{name!r} cannot be set: totals are added to by evaluate(totals=...) and merge()")
+        super().__setattr__(name, value)
+
     def to_bytes(self) -> bytes:
         """Canonical bytes, to be kept over a restart or hashed."""
         _, _, needed = _raw.flc_totals_canonical(self._raw, 0)
