@@ -51,14 +51,12 @@ static flc_ticket_content invented_content(const flc_liquid *liquid, flc_interva
     return content;
 }
 
-static char *make_text(const flc_ticket_content *content, const uint8_t *key)
+static void make_text(const flc_ticket_content *content, const uint8_t *key, char **text)
 {
-    char *text = NULL;
     flc_error error;
-    if (flc_ticket_file_new(content, key, &text, &error) != FLC_OK) {
+    if (flc_ticket_file_new(content, key, text, &error) != FLC_OK) {
         fail_msg("%s", error.message);
     }
-    return text;
 }
 
 static flc_ticket_verdict verify(const char *text, const uint8_t *key)
@@ -86,7 +84,8 @@ static void figures_are_those_of_the_functions(void **state)
     flc_interval rows[HOURS];
     flc_ticket_interval plain[HOURS];
     flc_ticket_content content = invented_content(liquid, rows);
-    char *text = make_text(&content, seed);
+    char *text = NULL;
+    make_text(&content, seed, &text);
     for (int i = 0; i < HOURS; i++) {
         plain[i] = (flc_ticket_interval){rows[i].pulses / content.nkf, rows[i].mf, rows[i].t_degc, rows[i].p_kpag};
     }
@@ -120,7 +119,7 @@ static void figures_are_those_of_the_functions(void **state)
     assert_int_equal(verdict.seal, FLC_SEAL_OTHER_KEY);
     assert_false(verdict.good);
     flc_text_free(text);
-    text = make_text(&content, NULL);
+    make_text(&content, NULL, &text);
     assert_true(verify(text, NULL).good);
     assert_int_equal(verify(text, key).seal, FLC_SEAL_MISSING);
     flc_text_free(text);
@@ -138,7 +137,11 @@ static int is_found(const char *text, size_t length, const uint8_t *key)
 static void every_changed_byte_is_found(void **state)
 {
     (void)state;
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) /* slow, and the answer is the same */
+    static const int flips[] = {1, 128};
+#else
     static const int flips[] = {1, 2, 4, 8, 16, 32, 64, 128, 255};
+#endif
     flc_ticket_content content;
     flc_ticket_content_init(&content);
     content.id = "T-18";
@@ -152,7 +155,8 @@ static void every_changed_byte_is_found(void **state)
     content.ticket.cpl = 1.00073;
     content.ticket.sw_pct = 0.25;
     content.ticket.rho_base_kgm3 = 851.3;
-    char *text = make_text(&content, seed);
+    char *text = NULL;
+    make_text(&content, seed, &text);
     const size_t length = strlen(text);
     uint8_t key[FLC_KEY_BYTES];
     long changes = 0;
@@ -181,7 +185,8 @@ static void an_edited_figure_is_named(void **state)
     flc_liquid *liquid = invented_liquid();
     flc_interval rows[HOURS];
     flc_ticket_content content = invented_content(liquid, rows);
-    char *text = make_text(&content, seed);
+    char *text = NULL;
+    make_text(&content, seed, &text);
     char *digit = strstr(strstr(text, "\"result\""), "\"nsv\": ") + 7;
     flc_ticket_verdict verdict;
     flc_ticket_difference found[2];
@@ -208,7 +213,8 @@ static void inputs_make_the_same_file(void **state)
     flc_liquid *liquid = invented_liquid();
     flc_interval rows[HOURS];
     flc_ticket_content content = invented_content(liquid, rows);
-    char *text = make_text(&content, seed), *again = NULL;
+    char *text = NULL, *again = NULL;
+    make_text(&content, seed, &text);
     flc_error error;
     char *inputs = strstr(text, "\"inputs\": ") + 10;
     char *stop = strstr(inputs, "\n  },\n  \"library\"");

@@ -11,10 +11,11 @@
 
 #if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
 #define MANY 20000
+#define KILLS 200
 #else
 #define MANY 1000000
-#endif
 #define KILLS 1000
+#endif
 #define KILLS_A_FILE 50
 
 /* A kill leaves to the system what it was handed, on whatever kind of disk, so the quick one is used where there is

@@ -7,11 +7,11 @@
 
 #include "disk.h"
 #include <errno.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define MEMORY_FILES 64
+#define MEMORY_NAME_ROOM 128
 #define MEMORY_SECTOR 64 /* smaller than any real one: more ways to be torn */
 
 typedef enum memory_kind {
@@ -28,7 +28,7 @@ typedef struct memory_step {
     int file;
     size_t at, size; /* of a write; size of a cut */
     char *bytes;
-    char name[128];
+    char name[MEMORY_NAME_ROOM];
 } memory_step;
 
 typedef struct memory_file {
@@ -41,7 +41,7 @@ typedef struct memory_disk {
     memory_file files[MEMORY_FILES];
     int file_count;
     struct {
-        char name[128];
+        char name[MEMORY_NAME_ROOM];
         int file;
     } names[MEMORY_FILES];
     int name_count;
@@ -50,6 +50,13 @@ typedef struct memory_disk {
     size_t bytes_left;                  /* SIZE_MAX: never full */
     int fail_sync, fail_cut, fail_open; /* errno to fail with, 0: none */
 } memory_disk;
+
+static inline void memory_copy_name(char *to, const char *from)
+{
+    const size_t length = strlen(from) < MEMORY_NAME_ROOM ? strlen(from) : MEMORY_NAME_ROOM - 1;
+    memcpy(to, from, length);
+    to[length] = '\0';
+}
 
 static inline int memory_find(const memory_disk *disk, const char *name)
 {
@@ -79,7 +86,7 @@ static inline void memory_log(memory_disk *disk, memory_kind kind, int file, siz
         memcpy(step->bytes, bytes, size);
     }
     if (name != NULL) {
-        strncpy(step->name, name, sizeof step->name - 1);
+        memory_copy_name(step->name, name);
     }
 }
 
@@ -103,7 +110,7 @@ static inline void memory_set_name(memory_disk *disk, const char *name, int file
     int place = memory_find(disk, name);
     if (place < 0) {
         place = disk->name_count++;
-        snprintf(disk->names[place].name, sizeof disk->names[place].name, "%s", name);
+        memory_copy_name(disk->names[place].name, name);
     }
     disk->names[place].file = file;
 }
