@@ -202,7 +202,7 @@ def write_proving(out: Path, line: Line, number: int, seed: int) -> tuple[list[s
     head = [f"# {INVENTED}", f"#! proving: {name}", f"#! meter: {line.tag}", f"#! date: {day}",
             f"#! liquid: {liquid.fuel.name}", f"#! rho_base_kgm3: {liquid.rho_known}", "#! method: average_factor",
             "#! range_of: factors", "#! temperature_difference_k: 5", "#! flow_spread_pct: 5", "#! mf_low: 0.9900",
-            "#! mf_high: 1.0100", "#! void_flow: 0.15", "#! void_temperature: 10", "#! void_days: 31",
+            "#! mf_high: 1.0100", "#! void_flow: 0.40", "#! void_temperature: 10", "#! void_days: 31",
             "#! void_factor_last: 0.0025"]
     extra = [f"#! passes_per_run: {line.prover.passes}", "#! clock_hz: 1e6"] if line.prover.rod else []
     columns = ["t_meter_degc", "p_meter_kpag", "t_prover_degc", "p_prover_kpag"]
@@ -273,7 +273,8 @@ def main() -> None:
             readings += rows
             tickets.append(ticket)
             truth.append(true)
-        write_table(out / f"readings_{line.site.fuel}.csv", ["hourly, time at the end of the hour, during tickets only"],
+        write_table(out / f"readings_{line.site.fuel}.csv",
+                    ["hourly, time at the end of the hour, during tickets only"],
                     ("time", "meter", "pulses", "flowing_s", "t_degc", "p_kpag"), readings)
     planted.append(["DN80-E", "E-13", "drift", "K falls by 0.012 % every 14 days from here on"])
     write_table(out / "liquids.csv", ["laboratory viscosities of each quality; u_nu_pct is expanded, k=2"],

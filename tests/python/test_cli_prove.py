@@ -281,7 +281,7 @@ def test_weighted_mean_by_hand() -> None:
     values = [1.0, 1.0002, 0.9998, 1.0, 1.0001, 1.0004]
     chart = chart_of(values, [True] * 6, range(6), 1e-9, baseline=5)
     assert chart is not None
-    ranges = [abs(b - a) for a, b in zip(values[:4], values[1:5])]
+    ranges = [abs(b - a) for a, b in zip(values[:4], values[1:5], strict=True)]
     sigma, z = sum(ranges) / 4 / 1.1283791670955126, sum(values[:5]) / 5
     centre = z
     for number, value in enumerate(values, 1):

@@ -110,9 +110,9 @@ def tickets() -> dict[str, dict[str, Any]]:
     for row in table(folder / "tickets.csv"):
         letter = row["ticket"][0]
         factor = in_force(letter, date.fromisoformat(row["start"][:10]))
-        result = run("ticket", folder / f"readings_{letter.lower()}.csv", "--id", row["ticket"], "--start", row["start"],
-                     "--end", row["end"], "--meter", folder / f"{letter.lower()}.json", "--factor", factor, "--liquid",
-                     folder / "liquids.csv", "--liquid-name", row["liquid"], "--rho-base-kgm3", row["rho_base_kgm3"],
+        result = run("ticket", folder / f"readings_{letter.lower()}.csv", "--id", row["ticket"], "--start",
+                     row["start"], "--end", row["end"], "--meter", folder / f"{letter.lower()}.json", "--factor",
+                     factor, "--liquid", folder / "liquids.csv", "--liquid-name", row["liquid"], "--rho-base-kgm3", row["rho_base_kgm3"],
                      "--sw-pct", row["sw_pct"], "--interval", 3600, "--unsigned", "--out", folder / "tickets")
         assert result.exit_code in (0, 1), result.output
         document = json.loads((folder / "tickets" / f"{row['ticket']}.json").read_text(encoding="utf-8"))
@@ -132,7 +132,8 @@ def test_tickets_agree_with_the_truth() -> None:
             assert error == pytest.approx(-0.0019, abs=3e-4)  # 2 K at about 0.00093 per K
         else:
             assert abs(error) < limit, name
-        assert result["nsv"] == pytest.approx(result["gsv"] * (1 - ticket["inputs"]["ticket"]["sw_pct"] / 100), rel=1e-12)
+        dry = 1 - ticket["inputs"]["ticket"]["sw_pct"] / 100
+        assert result["nsv"] == pytest.approx(result["gsv"] * dry, rel=1e-12)
 
 
 def test_every_ticket_verifies() -> None:

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """The pages of a proving and of a ticket in a real browser: nothing runs over the edge, a ticket is one printed page,
-and the pictures stand in the build folder for people to look at. Without Chromium these tests are skipped, and say so."""
+and the pictures stand in the build folder for people to look at. Without Chromium these tests are skipped and say so.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +17,8 @@ import pytest
 from test_depot_custody import depot, proved, tickets
 
 BROWSER = next((found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None)
-pytestmark = pytest.mark.skipif(BROWSER is None, reason="no Chromium here (apt-get install chromium): pages not rendered")
+pytestmark = pytest.mark.skipif(BROWSER is None,
+                                reason="no Chromium here (apt-get install chromium): pages not rendered")
 WIDTH, NARROW = 1060, 600
 
 

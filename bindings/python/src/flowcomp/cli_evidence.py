@@ -29,7 +29,8 @@ Kind = Annotated[str, typer.Option(help="Entries of one type only: configuration
 
 @evidence.command("list", epilog=EPILOG)
 @guarded
-def list_(trail: Path_, type: Kind = "", last: Annotated[int, typer.Option(help="The last so many; 0: all.")] = 0) -> None:
+def list_(trail: Path_, type: Kind = "",
+          last: Annotated[int, typer.Option(help="The last so many; 0: all.")] = 0) -> None:
     """List the entries of a trail. This does not check it: see evidence check."""
     rows = [[str(entry["entry"]), entry["at"], entry["type"], entry["id"], entry["by"],
              shortened(entry["data"]), entry["hash"][:12], "yes" if entry["signature"] else "no"]
@@ -47,7 +48,8 @@ def check(
     head: Annotated[str, typer.Option(help="A head held elsewhere, NUMBER:HASH: the trail must reach it.")] = "",
     ticket: Annotated[Path | None, typer.Option(help="Or the last ticket, which holds the head before it.")] = None,
 ) -> int:
-    """Check chain, order, signatures and, against a head held elsewhere, that nothing was cut off; exit code 1 if not."""
+    """Check chain, order, signatures and, against a head held elsewhere, that nothing was cut off; exit code 1 if not.
+    """
     from .key_file import public_key_of
     from .trail import check_trail
 
@@ -59,10 +61,11 @@ def check(
               [[finding.reason, str(finding.entry), str(finding.line), str(finding.byte), finding.text]
                for finding in report.findings], texts=(0, 4))
         say()
-    say(f"{trail}: {'intact' if report.intact else 'NOT INTACT'}, {report.lines} lines, {report.signatures} signatures, "
-        f"head {report.head}")
+    say(f"{trail}: {'intact' if report.intact else 'NOT INTACT'}, {report.lines} lines, {report.signatures} "
+        f"signatures, head {report.head}")
     if report.clock_backwards:
-        say(f"The clock ran backwards {report.clock_backwards} time(s): the order is that of the entries, not of their times.")
+        say(f"The clock ran backwards {report.clock_backwards} time(s): the order is that of the entries, not of their "
+            "times.")
     say(report.protects)
     if not report.head_given:
         say("No head was given: whole entries cut off at the end cannot be seen. Give --head or --ticket.")
@@ -75,7 +78,8 @@ def export(
     trail: Path_,
     out: Annotated[Path, typer.Option(help="File to write.")],
     type: Kind = "",
-    format: Annotated[Format, typer.Option(help="CSV, a line an entry, its data as JSON; or a JSON list.")] = Format.CSV,
+    format: Annotated[Format, typer.Option(help="CSV, a line an entry, its data as JSON; or a JSON list.")
+                      ] = Format.CSV,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a file that is there already.")] = False,
 ) -> None:
     """Write the entries for other programs. The copy is no evidence: the trail is."""

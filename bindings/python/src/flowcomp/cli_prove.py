@@ -83,7 +83,8 @@ def prove(
     except FlowcompError as error:
         raise InputError(f"no meter file that can be used: {error}", file=meter) from None
     means = Means(loaded, load_liquids(liquids, decimal_comma) if liquids else {}, on_void is OnVoid.REFUSE)
-    files = sorted((read_proving(path, prover, decimal_comma) for path in runs), key=lambda file: (file.day, file.proving))
+    files = sorted((read_proving(path, prover, decimal_comma) for path in runs),
+                   key=lambda file: (file.day, file.proving))
     entries = read_history(history, decimal_comma) if history else []
     if entries and files[0].day < entries[-1].date:
         raise InputError(f"the proving is of {files[0].day}, but the history goes to {entries[-1].date}: its clock ran "

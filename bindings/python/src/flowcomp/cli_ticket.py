@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from .cli_prove import OnVoid, file_name
-from .cli_restate import Stamp, checked_interval, checked_modulus
+from .cli_restate import Stamp, check_lengths, checked_interval, checked_modulus
 from .cli_support import FINDINGS, FINE, guarded, say, table
 from .cli_trail import moment, open_trail
 from .input_error import InputError
@@ -52,8 +52,8 @@ def ticket(
                                                 rich_help_panel=FACTOR)] = None,
     mf: Annotated[Number, typer.Option(help="Or the meter factor by hand.", rich_help_panel=FACTOR)] = None,
     void_limit: Annotated[list[str] | None, typer.Option(
-        help="Largest change of a trigger since the proving, such as temperature=10; may be repeated, and replaces that "
-        "of the proving.", rich_help_panel=FACTOR)] = None,
+        help="Largest change of a trigger since the proving, such as temperature=10; may be repeated, and replaces "
+        "that of the proving.", rich_help_panel=FACTOR)] = None,
     on_void: Annotated[OnVoid, typer.Option(help="What an exceeded trigger does: it is flagged, or there is no ticket.",
                                             rich_help_panel=FACTOR)] = OnVoid.FLAG,
     rho_base_kgm3: Annotated[Number, typer.Option(help="Density at base.", rich_help_panel=LIQUID)] = None,
@@ -86,9 +86,14 @@ def ticket(
     atmospheric_kpaa: Annotated[Number, typer.Option(help="For absolute pressures.", rich_help_panel=READINGS)] = None,
     decimal_comma: Annotated[bool, typer.Option("--decimal-comma", rich_help_panel=READINGS,
                                                 help="Numbers are written with a comma.")] = False,
+    line_fill: Annotated[Path | None, typer.Option(
+        help="JSON with opening and closing of what fills the line between meter and custody point: base_volume_m3, "
+        "base_t_degc, gc_per_degc, e_kpa, id_m, wall_m, t_degc, p_kpag, ctl, cpl. A line of its own.",
+        rich_help_panel=RULES)] = None,
     place: Annotated[str, typer.Option(help="Where: site and meter. Default: the tag.")] = "",
     remark: Annotated[str, typer.Option(help="A sentence for the ticket.")] = "",
-    trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)] = None,
+    trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)
+                     ] = None,
     key: Annotated[Path | None, typer.Option(help="Key file: signs ticket and trail.", rich_help_panel=TRAIL)] = None,
     unsigned: Annotated[bool, typer.Option("--unsigned", rich_help_panel=TRAIL,
                                            help="Make do without a key: against accidents only.")] = False,
@@ -105,7 +110,8 @@ def ticket(
     from .calendar import zone_of
     from .key_file import read_seed
     from .liquid_files import load_liquids
-    from .ticket_case import loaded_meter, ticket_inputs
+    from .table_stream import Spelling
+    from .ticket_case import loaded_meter, read_line_fill, ticket_inputs
     from .ticket_readings import Period, Rules, intervals_of
 
     if key is None and not unsigned:
@@ -121,8 +127,9 @@ def ticket(
         raise InputError("say --tag, the meter in the readings")
     rules = Rules(zone, checked_interval(interval), stamp is Stamp.END, checked_modulus(counter_modulus),
                   fastest(counter_max_hz, loaded), substitute.value, bad_rows.value, atmospheric_kpaa, decimal_comma)
-    found = intervals_of(readings, name, period, rules, one.viscosity_source == "measured")
     proved = factor_of(factor, mf, void_limit or [], name, period.end)
+    check_lengths(readings, Spelling(decimal_comma, ()), rules.interval_s)
+    found = intervals_of(readings, name, period, rules, one.viscosity_source == "measured")
     given = {"rho_base_kgm3": rho_base_kgm3, "rho_observed_kgm3": rho_observed_kgm3, "t_observed_degc": t_observed_degc,
              "p_observed_kpag": p_observed_kpag}
     ticket_part = {"sw_pct": sw_pct, "sw_basis": sw_basis.value, "ctl_water": ctl_water, "cpl_water": cpl_water,
@@ -130,6 +137,8 @@ def ticket(
     inputs = ticket_inputs(id=id, place=place or name, period=period, readings=found, meter=loaded, liquid=one, nkf=nkf,
                            factor=proved, density=given, ticket=ticket_part, unit=unit.value, rounding=rounding.value,
                            settle=settle.value, remark=remark)
+    if line_fill:
+        inputs["line_fill"] = read_line_fill(line_fill)
     with open_trail(trail, key, unsigned, at) as kept:
         exceeded = write_ticket(inputs, one, loaded, read_seed(key) if key else None, kept, by, out, overwrite,
                                 on_void is OnVoid.REFUSE)
@@ -159,7 +168,8 @@ def factor_of(path: Path | None, mf: float | None, limits: list[str], tag: str, 
     from .factor_file import Factor, limits_of, read_factor
 
     if (path is None) == (mf is None):
-        raise InputError("say --factor, the record of a proving, or --mf, a factor by hand (1 where the contract has none)")
+        raise InputError("say --factor, the record of a proving, or --mf, a factor by hand (1 where the contract has "
+                         "none)")
     found = read_factor(path) if path else Factor(float(mf or 0.0))
     if found.meter and found.meter != tag:
         raise InputError(f"the factor is of the meter {found.meter}, the readings are of {tag}", file=path)
@@ -178,10 +188,10 @@ def write_ticket(inputs: dict[str, Any], liquid: Liquid, meter: Meter | None, se
     name = file_name(inputs["id"])
     paths = [out / f"{name}.{kind}" for kind in ("json", "html", "txt")]
     made = TicketFile.new(inputs, liquid=liquid, meter=meter, head=kept.trail.head if kept else None, key=seed)
-    exceeded = made.figures["void"]["exceeded"]
+    exceeded = made.figures["validity"]["exceeded"]
     if exceeded and refuse:
-        raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its limit "
-                         f"are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
+        raise InputError(f"no ticket: the factor of {inputs['proving'] or 'the ticket'} does not hold, beyond its "
+                         f"limit are {', '.join(exceeded)}; prove the meter, or settle by what the contract says")
     document = ticket_document(made, "own" if seed else "none")
     with OutputFiles(overwrite) as files:
         for path, text in zip(paths, (made.text, document.html(), document.text()), strict=True):

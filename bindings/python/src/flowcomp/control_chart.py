@@ -4,8 +4,8 @@
 Individuals chart: centre and sigma from the baseline (mean, and mean moving range over d2); warning at 2 sigma, action
 at 3 sigma. Drift: the exponentially weighted mean z = L x + (1 - L) z with L = 0.2 leaves 3 sigma sqrt(L/(2 - L)
 [1 - (1 - L)^2i]) (Roberts, Technometrics 1 (1959) 239, from memory); a value counts in it with 3 sigma at most, so that
-one value that stands apart makes no drift. Ten or more for the baseline, 0.2 and 3 are common practice, no source. Where
-a drift began is estimated by least squares: level at the centre, then a straight line in time.
+one value that stands apart makes no drift. Ten or more for the baseline, 0.2 and 3 are common practice, no source.
+Where a drift began is estimated by least squares: level at the centre, then a straight line in time.
 """
 
 from __future__ import annotations

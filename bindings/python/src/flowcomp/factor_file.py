@@ -75,7 +75,7 @@ def limits_of(texts: list[str]) -> dict[str, float]:
         except ValueError:
             number = math.nan
         if not equals or word not in OF_A_TICKET or not number >= 0:
-            raise InputError(f"--void-limit {text}: write a trigger and its largest change, such as temperature=10; the "
-                             f"triggers are {', '.join(OF_A_TICKET)}")
+            raise InputError(f"--void-limit {text}: write a trigger and its largest change, such as temperature=10; "
+                             f"the triggers are {', '.join(OF_A_TICKET)}")
         found[word] = number
     return found

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""A proving of a file worked out: with its liquid, the factor that was in force, and the triggers that speak against it."""
+"""A proving of a file worked out: with its liquid, the factor that was in force, and the triggers against it."""
 
 from __future__ import annotations
 
@@ -39,8 +39,8 @@ def outcome_of(file: ProvingFile, means: Means, t_prover_shift_k: float = 0.0) -
     :param t_prover_shift_k: added to every prover temperature, for trying what an error of it would do
     """
     if means.meter is not None and "nominal_k_per_m3" in file.options:
-        raise InputError("a nominal K in the head and a meter with its curve are two ways of using a calibration, never "
-                         "mixed: leave out one", file=file.path)
+        raise InputError("a nominal K in the head and a meter with its curve are two ways of using a calibration, "
+                         "never mixed: leave out one", file=file.path)
     if means.meter is None and "nominal_k_per_m3" not in file.options:
         raise InputError("say which K: a head line k_nominal_per_m3, or the option --meter for the curve of a meter",
                          file=file.path)

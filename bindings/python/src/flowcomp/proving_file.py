@@ -355,7 +355,8 @@ def options_of(keys: Keys, kind: str) -> dict[str, Any]:
                 raise InputError(f"{name} is a whole number", **keys.place(name))
             options[name] = int(value)
     options |= {name: keys.number(name) for name in OPTION_NUMBERS if name in keys.values}
-    options |= {quantity.name: value for quantity in OPTION_QUANTITIES if not math.isnan(value := keys.quantity(quantity))}
+    options |= {quantity.name: value for quantity in OPTION_QUANTITIES
+                if not math.isnan(value := keys.quantity(quantity))}
     units = one_of(keys.text("units") or "si", ("si", "customary"), "units", **keys.place("units"))
     if one_of(keys.text("rounding") or "none", ("none", "1995"), "rounding", **keys.place("rounding")) == "1995":
         options["rounding"] = proving_rounding_1995(units)

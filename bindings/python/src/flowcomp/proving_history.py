@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from .control_chart import BASELINE, Chart, chart_of
 from .input_error import InputError, one_of
@@ -94,8 +95,9 @@ def entry_of_row(row: Row) -> Entry:
     accepted = one_of(row.text("accepted"), ("yes", "no"), "accepted", file=row.file, line=row.line) == "yes"
     if math.isnan(row.number("mf")):
         raise row.error("the meter factor is missing", "mf")
-    return Entry(row.text("proving"), day, row.text("meter"), row.text("way"), accepted,
-                 *(row.number(name) for name in NUMBERS), row.text("liquid"))
+    numbers: dict[str, Any] = {name: row.number(name) for name in NUMBERS}
+    return Entry(proving=row.text("proving"), date=day, meter=row.text("meter"), way=row.text("way"), accepted=accepted,
+                 liquid=row.text("liquid"), **numbers)
 
 
 def history_text(entries: Sequence[Entry]) -> str:
@@ -175,8 +177,8 @@ def sentences(history: History, mended: dict[int, float] | None = None) -> list[
         text = (f"{entry.proving} ({entry.date}): the meter factor {entry.mf:.5f} stands apart, outside the action "
                 f"limits {low:.5f} to {high:.5f}.")
         if history.thermometer(place) and history.differences:
-            text += (f" Its prover was {entry.t_difference_k:+.2f} K from the meter where {history.differences.centre:+.2f} "
-                     f"K is usual: look at the prover's thermometer first.")
+            text += (f" Its prover was {entry.t_difference_k:+.2f} K from the meter where "
+                     f"{history.differences.centre:+.2f} K is usual: look at the prover's thermometer first.")
             if mended and place in mended:
                 text += (f" With the usual difference the factor would have been {mended[place]:.5f}, "
                          f"{'inside' if low <= mended[place] <= high else 'still outside'} the limits.")
@@ -185,8 +187,8 @@ def sentences(history: History, mended: dict[int, float] | None = None) -> list[
         since, seen = history.entries[chart.drift.since], history.entries[chart.drift.seen_at]
         last = history.entries[chart.used[-1]]
         found.append(f"The meter factor drifts {'up' if chart.drift.upwards else 'down'} since about "
-                     f"{since.proving} ({since.date}); the weighted mean left its limits at {seen.proving} ({seen.date}). By "
-                     f"{last.proving} it has gone {100 * (last.mf / chart.centre - 1):+.3f} % from the baseline.")
+                     f"{since.proving} ({since.date}); the weighted mean left its limits at {seen.proving} "
+                     f"({seen.date}). By {last.proving} it has gone {100 * (last.mf / chart.centre - 1):+.3f} % from the baseline.")
     rest = [place for place in chart.beyond_action if place not in single]
     if rest and not chart.drift:
         names = ", ".join(history.entries[place].proving for place in rest)

@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from ._version import versions
-from .meter_factor import VOID_TRIGGERS, VoidCheck
+from .explanation import Step
+from .meter_factor import VoidCheck
 from .proving import Finding, Proving, ProvingRun
 from .proving_file import ProvingFile
 from .proving_history import Entry, History
 from .report_document import BAD, GOOD, NOTE, Document, Grid, Section, aligned, number
+from .trigger_table import trigger_grid
 
 CAUTIONS = (
     "A proving decides about money: contract, local code and the witnesses come first; the library is no approved "
@@ -21,8 +23,8 @@ CAUTIONS = (
     "A restated or recomputed figure is a claim until the parties agree to it.",
     "Opening a line, changing a controller or passing over an alarm is for licensed people on the site, by its rules.",
 )
-KINDS = {"pipe": "pipe prover", "pipe_bidirectional": "bidirectional pipe prover", "small_volume": "small volume prover",
-         "tank": "tank prover", "master_meter": "master meter"}
+KINDS = {"pipe": "pipe prover", "pipe_bidirectional": "bidirectional pipe prover",
+         "small_volume": "small volume prover", "tank": "tank prover", "master_meter": "master meter"}
 METHODS = {"average_data": "average data: one factor from the averages of the runs",
            "average_factor": "average factor: mean of the factors of the runs"}
 WAYS = {"nominal_k": "nominal K with a meter factor; the factor holds the body at proving conditions",
@@ -30,8 +32,6 @@ WAYS = {"nominal_k": "nominal K with a meter factor; the factor holds the body a
 POLICIES = {"target": "the range that keeps the mean within the target uncertainty (Student's t over d2)",
             "lord": "the same by Lord's exact range factor", "api_4_8": "API MPMS 4.8 Table A-1, from memory",
             "fixed": "a fixed limit"}
-UNITS = {"temperature": "degC", "flow": "m3/s", "viscosity": "mm2/s", "density": "kg/m3", "days": "d", "volume": "m3"}
-RELATIVE = ("flow", "viscosity", "roshko")
 
 # Columns of the runs: field, heading, decimals (None: significant digits).
 RUN_COLUMNS = (("pulses", "N", 3), ("f_hz", "f Hz", 2), ("t_meter_degc", "Tm °C", 3), ("p_meter_kpag", "Pm kPa", 1),
@@ -68,8 +68,8 @@ def verdict_of(case: Case) -> tuple[str, str]:
         return (f"Runs accepted, factor {outcome.mf:.6f} not put in force: {', '.join(case.void.exceeded)} beyond the "
                 "limit of change."), BAD
     sentence = f"Accepted: meter factor {outcome.mf:.6f}, range {outcome.range_pct:.4f} %"
-    return (f"{sentence} of {outcome.range_limit_pct:.4f} % allowed, the mean within {outcome.u_mean_pct:.4f} % (95 %).",
-            NOTE if case.void and case.void.exceeded else GOOD)
+    return (f"{sentence} of {outcome.range_limit_pct:.4f} % allowed, the mean within {outcome.u_mean_pct:.4f} % "
+            "(95 %).", NOTE if case.void and case.void.exceeded else GOOD)
 
 
 def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) -> Document:
@@ -79,9 +79,9 @@ def document_of(case: Case, history: History, svg: str, charted: Sequence[str]) 
     if charted and tone != BAD:
         sentence, tone = f"{sentence} The history of the meter asks for a look: see below.", NOTE
     sections = [section for section in (
-        findings_section(case), *facts_sections(case), *runs_sections(case), passes_section(file),
-        result_section(case.outcome, case.entry), force_section(case), picture_section(svg, charted, history),
-        steps_section(case.outcome)) if section]
+        findings_section(case), result_section(case.outcome, case.entry), force_section(case),
+        picture_section(svg, charted, history), *facts_sections(case), *runs_sections(case), passes_section(file),
+        steps_section(case)) if section]
     return Document(f"Proving {file.proving}", f"Meter {file.meter}, {file.day}" + (
         f", {file.liquid}" if file.liquid else ""), sentence, tone, sections, CAUTIONS, footer())
 
@@ -115,14 +115,15 @@ def facts_sections(case: Case) -> list[Section]:
         ("gl_rod_per_degc", "linear expansion of the rod", "1/°C"), ("e_kpa", "modulus", "kPa"),
         ("id_m", "inner diameter", "m"), ("wall_m", "wall", "m"), ("master_k_per_m3", "K of the master", "1/m³"),
         ("master_mf", "factor of the master", "")) if given.get(name) is not None]
-    prover += [(label, str(given[name])) for name, label in (("water_draw_day", "water draw"), ("expiry_day", "valid to"))
-               if given.get(name)]
+    prover += [(label, str(given[name])) for name, label in (
+        ("water_draw_day", "water draw"), ("expiry_day", "valid to")) if given.get(name)]
     rounding = options.get("rounding")
     done = [("way", WAYS[outcome.way]), ("method", METHODS[outcome.method]),
             ("range of", "the pulses of the runs" if options.get("range_of", "pulses") == "pulses" else
              "the factors of the runs"), ("limit", POLICIES[options.get("range", "target")]),
             ("runs", f"{outcome.used_count} used of {outcome.run_count}, {options.get('runs_min', 5)} needed, "
-                     f"{options.get('passes_per_run', 1)} pass(es) a run; left out: {options.get('rejection', 'none')}"),
+                     f"{options.get('passes_per_run', 1)} pass(es) a run; left out: "
+                     f"{options.get('rejection', 'none')}"),
             ("rounding", "none" if not rounding else "between the steps, editions 1995 to 1998 (from memory)")]
     done += [("note", file.note)] if file.note else []
     return [Section("Prover", facts=prover), Section("How it was done", facts=done)]
@@ -189,13 +190,9 @@ def force_section(case: Case) -> Section:
     limits = case.file.void_limits
     if limits:
         then, now = case.conditions
-        rows = [[word, number(then.get(word)), number(now.get(word)),
-                 f"{100 * limits[word]:g} %" if word in RELATIVE else f"{limits[word]:g} {UNITS.get(word, '')}".strip(),
-                 state_of(word, case.void)] for word in VOID_TRIGGERS if word in limits]
         section.paragraphs.append("What ends the life of a factor is for contract and local code; these limits were "
                                   "given with the runs.")
-        section.grid = Grid(("trigger", "last proving", "now", "largest change", "state"), rows, (0, 4),
-                            [place for place, row in enumerate(rows) if row[4] == "exceeded"])
+        section.grid = trigger_grid(then, now, limits, {word: state_of(word, case.void) for word in limits})
     return section
 
 
@@ -214,14 +211,41 @@ def picture_section(svg: str, charted: Sequence[str], history: History) -> Secti
     return Section("Runs, limits and history", paragraphs, svg=svg)
 
 
-def steps_section(outcome: Proving) -> Section:
-    steps = outcome.average.steps()
+def steps_section(case: Case) -> Section:
+    steps = case.outcome.average.steps()
     sources = dict.fromkeys(f"{step.method}, {step.status}" for step in steps)
-    rows = [[step.symbol, step.quantity, number(step.value, significant=10), step.unit, step.equation]
-            for step in steps]
+    rows = [[step.symbol, step.quantity, number(step.value, significant=10), people_unit(step.unit),
+             equation_of(step, case)] for step in steps]
     return Section("Every factor, at the averages", [f"Source of the steps: {'; '.join(sources)}. The liquid's factors "
                                                      "come from its own method, where no pass gives them."],
                    grid=Grid(("", "quantity", "value", "unit", "equation"), rows, (0, 1, 3, 4)), wide=True)
+
+
+def people_unit(unit: str) -> str:
+    """A unit of the library as people write it."""
+    return unit.replace("degC", "°C").replace("m3", "m³")
+
+
+def equation_of(step: Step, case: Case) -> str:
+    """The equation of a step; where the library names one for each kind of prover or way, the one that was used."""
+    given = case.file.prover_given
+    kind, parts = str(given["kind"]), step.equation.split("; ")
+    if step.symbol == "N":
+        interpolated = f", each {parts[2]}" if "pulses_whole" in case.file.passes[0] else ""
+        return (parts[1] if kind == "pipe_bidirectional" else parts[0]) + interpolated
+    if step.symbol == "Vp":
+        return {"tank": parts[1], "master_meter": parts[2]}.get(kind, parts[0])
+    if step.symbol == "CTSp":
+        return {"small_volume": parts[1], "master_meter": "1: no steel of a prover"}.get(kind, parts[0])
+    if step.symbol == "CPSp" and (given.get("double_wall") or kind in ("tank", "master_meter")):
+        return "1: no pressure on a single wall"
+    if step.symbol == "K":
+        nominal, _, curve = step.equation.partition("; or ")
+        return curve if case.outcome.way == "curve" else nominal
+    if step.symbol in ("CTLp", "CPLp", "CTLm", "CPLm"):
+        method, _, by_hand = step.equation.partition(", or ")
+        return by_hand if "ctl_meter" in case.file.passes[0] else method
+    return step.equation
 
 
 def record_of(case: Case) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import json
 import math
 from collections.abc import Mapping
 from pathlib import Path
@@ -46,23 +47,24 @@ def ticket_inputs(*, id: str, place: str, period: Period, readings: TicketReadin
     """The object under "inputs" of a ticket file."""
     way = "curve" if meter else "nominal_k"
     if factor.way and factor.way != way:
-        raise InputError(f"the factor was proved by {factor.way}, the ticket is by {way}: two ways of using a calibration, "
-                         "never mixed")
+        raise InputError(f"the factor was proved by {factor.way}, the ticket is by {way}: two ways of using a "
+                         "calibration, never mixed")
     of_unit = unit_info(unit)
     if nkf is not None and not math.isnan(factor.k_per_m3):
         proved = factor.k_per_m3 * of_unit.numerator / of_unit.denominator
         if abs(proved / nkf - 1) > 1e-9:
-            raise InputError(f"--nkf is {nkf:.10g}, but the factor was proved with a nominal K of {proved:.10g} pulses per "
-                             f"{unit}")
+            raise InputError(f"--nkf is {nkf:.10g}, but the factor was proved with a nominal K of {proved:.10g} pulses "
+                             f"per {unit}")
+    unit_m3 = of_unit.numerator / of_unit.denominator
     rounded = rounding_1995(ITEMS[unit]) if rounding == "1995" else {}
     intervals = [{**one, "mf": factor.mf} for one in readings.intervals]
     return {
         "id": id, "place": place, "volume_unit": unit, "proving": factor.proving, "remark": remark,
         "start": period.start, "end": period.end, "iv_source": "intervals", "factors": settle, "nkf": nkf,
         "ticket": {**{name: value for name, value in ticket.items() if value is not None}, "way": way,
-                   "unit_m3": of_unit.numerator / of_unit.denominator, "mf": factor.mf, "rounding": rounded},
+                   "unit_m3": unit_m3, "mf": factor.mf, "rounding": rounded},
         "density": {name: value for name, value in density.items() if value is not None}, "intervals": intervals,
-        "void": void_numbers(period, readings, meter, liquid, factor, density, nkf, of_unit.numerator / of_unit.denominator)}
+        "validity": void_numbers(period, readings, meter, liquid, factor, density, nkf, unit_m3)}
 
 
 def void_numbers(period: Period, readings: TicketReadings, meter: Meter | None, liquid: Liquid, factor: Factor,
@@ -106,8 +108,8 @@ def conditions_of(readings: TicketReadings, meter: Meter | None, liquid: Liquid,
             found["density"].append(rho)
             if meter:
                 reading = {"nu_mm2s": one["nu_mm2s"]} if "nu_mm2s" in one else {}
-                result = meter.evaluate(liquid, f_hz=rate, t_degc=one["t_degc"], p_kpag=one["p_kpag"], rho_base_kgm3=rho,
-                                        **reading)
+                result = meter.evaluate(liquid, f_hz=rate, t_degc=one["t_degc"], p_kpag=one["p_kpag"],
+                                        rho_base_kgm3=rho, **reading)
                 found["flow"].append(rate / result.k_per_m3)
                 found["viscosity"].append(result.nu_mm2s)
                 found["roshko"].append(result.ro)
@@ -119,6 +121,19 @@ def conditions_of(readings: TicketReadings, meter: Meter | None, liquid: Liquid,
                 found["viscosity"].append(nu)
         except FlowcompError as error:
             raise InputError(f"the interval from {one['start'].isoformat()} cannot be evaluated: {error}") from None
+    return found
+
+
+def read_line_fill(path: Path) -> dict[str, Any]:
+    """Opening and closing of a line fill; what stands in them the library judges."""
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise InputError("there is no such file", file=path) from None
+    except ValueError as error:
+        raise InputError(f"no JSON: {error}", file=path) from None
+    if not isinstance(found, dict) or found.keys() != {"opening", "closing"}:
+        raise InputError("an object with opening and closing is needed", file=path)
     return found
 
 

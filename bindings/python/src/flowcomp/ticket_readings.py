@@ -88,8 +88,8 @@ def intervals_of(files: Sequence[Path], meter: str, period: Period, rules: Rules
             if word == "counter_start" or (word == "counter_missing"):
                 continue
             if rules.bad_rows == "refuse":
-                raise InputError(f"{sentence}; mend the readings, or pass --bad-rows gap to leave such rows out and have "
-                                 "it said on the ticket", **where)
+                raise InputError(f"{sentence}; mend the readings, or pass --bad-rows gap to leave such rows out and "
+                                 "have it said on the ticket", **where)
             notes.append(f"Left out, {sentence}: {where_text(where)}.")
             continue
         if row["begin"] < start or row["end"] > end:
@@ -153,7 +153,8 @@ def interval_of(row: dict[str, Any], where: dict[str, Any], rules: Rules, last: 
             raise InputError(f"{name} {said}; mend the reading, or pass --substitute last where an earlier one of the "
                              "ticket may stand in for it", **where)
         else:
-            substituted.append(f"{name} {'missing' if np.isnan(value) else f'{value:g} failed'}: last good {last[name]:g}")
+            said = "missing" if np.isnan(value) else f"{value:g} failed"
+            substituted.append(f"{name} {said}: last good {last[name]:g}")
             value = last[name]
         interval[name] = value
     if measured:

@@ -13,6 +13,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from .report_document import BAD, GOOD, NOTE, Document, Grid, Section, number
+from .trigger_table import trigger_grid
 
 if TYPE_CHECKING:
     from .ticket_file import TicketFile
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
 CLAIM = "A restated or recomputed figure is a claim until the parties agree to it."
 CAUTIONS = (
     CLAIM,
-    "The contract's method decides, even where this calculation is closer to the truth; local codes, type approvals and "
-    "licensed practice come first. The library is no approved instrument.",
+    "The contract's method decides, even where this calculation is closer to the truth; local codes, type approvals "
+    "and licensed practice come first. The library is no approved instrument.",
 )
 SHOWN_INTERVALS = 12
 TICKET, AVERAGES = "API MPMS 12.2, from memory", "API MPMS 21.2, from memory"
@@ -43,15 +44,25 @@ def formulas() -> dict[str, tuple[str, str, str]]:
     """Quantity, unit and equation of each symbol, as the library words them."""
     from .ticket import evaluate_ticket
 
-    dry = {"iv": 1.0, "ctl": 1.0, "cpl": 1.0, "rho_base_kgm3": 800.0}
-    steps = [*evaluate_ticket(**dry, body_ratio=1.0).steps(), *evaluate_ticket(**dry, ctl_water=1.0, cpl_water=1.0).steps()]
+    dry: dict[str, Any] = {"iv": 1.0, "ctl": 1.0, "cpl": 1.0, "rho_base_kgm3": 800.0}
+    steps = [*evaluate_ticket(**dry, body_ratio=1.0).steps(),
+             *evaluate_ticket(**dry, ctl_water=1.0, cpl_water=1.0).steps()]
     return {step.symbol: (step.quantity, step.unit, step.equation) for step in steps}
 
 
-def equation_of(symbol: str, apart: bool) -> str:
-    """The equation; where oil and water may be corrected apart, the one that was used."""
+def equation_of(symbol: str, inputs: Mapping[str, Any], result: Mapping[str, Any]) -> str:
+    """The equation; where it names several, the one that was used."""
     first, _, second = formulas()[symbol][2].partition("; apart: ")
-    return second if apart and second else first
+    found = second if result["apart"] and second else first
+    if symbol == "WF":
+        usual, _, petroleum = found.partition(", or ")
+        found = petroleum if given(inputs, "ticket", "air_form") == "petroleum" else usual
+    if symbol == "NSV" and result["apart"]:
+        at_meter, _, at_base = found.partition(", or ")
+        found = at_meter if given(inputs, "ticket", "sw_basis") == "volume_at_meter" else at_base
+    if symbol == "CCF" and result["ctl"] is None:
+        found = found.replace("CTL CPL", "CTPL")
+    return found if result["body_ratio"] is not None else found.replace("MF'", "MF")
 
 
 def ticket_document(ticket: TicketFile, seal: str) -> Document:
@@ -60,9 +71,10 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     :param seal: word of the verdict's seal
     """
     inputs, figures, whole = ticket.inputs, ticket.figures, ticket.document
-    unit, result = inputs["volume_unit"], figures["result"]
-    exceeded = figures["void"]["exceeded"]
-    sentence = f"Net standard volume {number(result['nsv'], 3)} {unit}, gross standard volume {number(result['gsv'], 3)} {unit}"
+    unit, result = shown_unit(inputs), figures["result"]
+    exceeded = figures["validity"]["exceeded"]
+    sentence = (f"Net standard volume {number(result['nsv'], 3)} {unit}, gross standard volume "
+                f"{number(result['gsv'], 3)} {unit}")
     if result["mass_kg"] is not None:
         sentence += f", net mass {number(result['mass_kg'], 1)} kg"
     flags = []
@@ -74,19 +86,26 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
         flags.append(f"{number(figures['gap_s'])} s without an interval")
     tone = BAD if seal in ("bad", "other_key", "missing") else NOTE if flags else GOOD
     sections = [section for section in (
-        facts_section(inputs, figures), marks_section(ticket, whole, seal), calculation_section(inputs, figures, whole),
-        ways_section(inputs, figures), void_section(inputs, figures), intervals_section(inputs, figures)) if section]
-    return Document(f"Ticket {ticket.id}", f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to "
-                    f"{when(inputs['end'])}", sentence + ("; " + "; ".join(flags) if flags else "") + ".", tone, sections,
-                    CAUTIONS, "Values are shown to ten digits; the ticket file holds every bit and is what counts. "
-                    f"Worked out by {whole['library']}, contract of bits {whole['bits_contract']}. Anybody can work it "
-                    "out again from what it holds: flowcomp verify.")
+        facts_section(inputs, figures), marks_section(ticket, whole, seal), calculation_section(inputs, figures),
+        ways_section(inputs, figures), void_section(inputs, figures), line_fill_section(inputs, figures),
+        intervals_section(inputs, figures)) if section]
+    subtitle = f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to {when(inputs['end'])}"
+    footer = ("Values are shown to ten digits; the ticket file holds every bit and is what counts. Worked out by "
+              f"libflowcomp {whole['library']}, contract of bits {whole['bits_contract']}. Anybody can work it out again "
+              "from what it holds: flowcomp verify.")
+    return Document(f"Ticket {ticket.id}", subtitle, "; ".join([sentence, *flags]) + ".", tone, sections, CAUTIONS,
+                    footer)
 
 
 def when(text: str) -> str:
     """A time of the file for people: UTC to the second."""
     moment = datetime.fromisoformat(text)
     return moment.strftime("%Y-%m-%d %H:%M:%S UTC")
+
+
+def shown_unit(inputs: Mapping[str, Any]) -> str:
+    """The ticket's unit of volume as people write it."""
+    return str(inputs["volume_unit"]).replace("m3", "m³")
 
 
 def given(inputs: Mapping[str, Any], *path: str) -> Any:
@@ -136,9 +155,9 @@ def marks_section(ticket: TicketFile, whole: Mapping[str, Any], seal: str) -> Se
 Line = tuple[str, str, str, float | None, str, str]  # symbol, quantity, formula, value, unit, source
 
 
-def calculation_section(inputs: Mapping[str, Any], figures: Mapping[str, Any], whole: Mapping[str, Any]) -> Section:
+def calculation_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section:
     """Every line with its formula, its value and its source, in the order in which it is worked out."""
-    lines = [*volume_lines(inputs, figures), *condition_lines(inputs, figures), *result_lines(inputs, figures, whole)]
+    lines = [*volume_lines(inputs, figures), *condition_lines(inputs, figures), *result_lines(inputs, figures)]
     rows = [[str(place), symbol, quantity, formula, number(value, significant=10), unit, source]
             for place, (symbol, quantity, formula, value, unit, source) in enumerate(lines, 1)]
     return Section("Calculation", grid=Grid(("", "symbol", "quantity", "formula", "value", "unit", "source"), rows,
@@ -147,7 +166,7 @@ def calculation_section(inputs: Mapping[str, Any], figures: Mapping[str, Any], w
 
 def volume_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> list[Line]:
     """From readings or pulses to the indicated volume."""
-    unit, lines = inputs["volume_unit"], []
+    unit, lines = shown_unit(inputs), []
     for name, quantity in (("opening", "register at opening"), ("closing", "register at closing")):
         if inputs.get(name) is not None:
             lines.append((name, quantity, "read", inputs[name], unit, "readings"))
@@ -181,21 +200,17 @@ def condition_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> li
     return lines
 
 
-def liquid_source(inputs: Mapping[str, Any]) -> str:
-    """Method of the liquid's volume correction, with its status."""
-    record = inputs.get("liquid")
-    if not record:
-        return "given"
-    method = str(given(record, "volume", "method") or record.get("volume") or "")
-    return f"{METHOD_TEXTS.get(method, method)}"
+def liquid_source(inputs: Mapping[str, Any], symbol: str = "ctl") -> str:
+    """Method of the liquid's volume correction, with its edition and status, as the liquid file names them."""
+    for method in (inputs.get("liquid") or {}).get("methods", []):
+        if method["method"].startswith(symbol):
+            return f"{method['source']}, {method['status']}"
+    return "given"
 
 
-METHOD_TEXTS = {"petroleum_2004": "API MPMS 11.1 (2004), from memory", "petroleum_1980": "API 2540 (1980), from memory"}
-
-
-def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any], whole: Mapping[str, Any]) -> list[Line]:
+def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> list[Line]:
     """The chain from IV to the weight."""
-    result, unit, apart = figures["result"], inputs["volume_unit"], bool(figures["result"]["apart"])
+    result, unit = figures["result"], shown_unit(inputs)
     lines: list[Line] = []
     for name, symbol in RESULT:
         if result[name] is None or (name == "mf_used" and result["body_ratio"] is None):
@@ -203,7 +218,7 @@ def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any], whole: M
         if name in ("water_share", "csw", "swv") and not result["water_share"]:
             continue
         quantity, its_unit, equation = formulas()[symbol]
-        formula, source = equation_of(symbol, apart), TICKET
+        formula, source = equation_of(symbol, inputs, result), TICKET
         if name == "iv":
             formula = {"given": "given", "readings": "closing - opening", "pulses": "N/NKF",
                        "intervals": "sum of N/K over the intervals"}[inputs["iv_source"]]
@@ -212,7 +227,7 @@ def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any], whole: M
         elif name in ("ctl", "cpl", "ctpl") and inputs["factors"] != "given":
             formula = {"averages": "at T and P", "intervals": "sum(GSV)/sum(GV) of the intervals"}[inputs["factors"]]
             formula = "CTL CPL" if name == "ctpl" and result["ctl"] is not None else formula
-            source = liquid_source(inputs)
+            source = liquid_source(inputs, "cpl" if name == "cpl" else "ctl")
         elif name == "water_share":
             formula = f"S&W/100, {number(given(inputs, 'ticket', 'sw_pct'))} %"
             source = "laboratory or analyser"
@@ -223,27 +238,38 @@ def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any], whole: M
 # --- the rest ---------------------------------------------------------------------------------------------------------
 
 def ways_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
-    ways, unit = figures["two_ways"], inputs["volume_unit"]
+    ways, unit = figures["two_ways"], shown_unit(inputs)
     if ways["gsv_intervals"] is None:
         return None
     return Section("Two ways over the ticket", facts=[
-        ("sum of the intervals", f"{number(ways['gsv_intervals'], significant=10)} {unit}, each interval by its own CTL and CPL"),
-        ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted averages"),
+        ("sum of the intervals", f"{number(ways['gsv_intervals'], significant=10)} {unit}, each interval by its own "
+                                 "CTL and CPL"),
+        ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted "
+                     "averages"),
         ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals")])
 
 
 def void_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
-    limits = {name: value for name, value in (given(inputs, "void", "limits") or {}).items() if value is not None}
+    limits = {name: value for name, value in (given(inputs, "validity", "limits") or {}).items() if value is not None}
     if not limits:
         return Section("Factor in force", ["No trigger was to be judged."])
-    void, rows = figures["void"], []
-    for name, limit in limits.items():
-        state = "exceeded" if name in void["exceeded"] else "not known" if name in void["unknown"] else "holds"
-        shown = f"{100 * limit:g} %" if name in ("flow", "viscosity", "roshko") else f"{limit:g}"
-        rows.append([name, number(given(inputs, "void", "proving", name)), number(given(inputs, "void", "now", name)),
-                     shown, state])
-    return Section("Factor in force", grid=Grid(("trigger", "proving", "ticket", "largest change", "state"), rows, (0, 4),
-                                                [place for place, row in enumerate(rows) if row[4] == "exceeded"]))
+    check = figures["validity"]
+    states = {name: "exceeded" if name in check["exceeded"] else "not known" if name in check["unknown"] else "holds"
+              for name in limits}
+    numbers = [{name: float("nan") if (value := given(inputs, "validity", when, name)) is None else value
+                for name in limits} for when in ("proving", "now")]
+    return Section("Factor in force", grid=trigger_grid(numbers[0], numbers[1], limits, states))
+
+
+def line_fill_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
+    """The change of what fills the line between meter and custody point: a line of its own, in no total."""
+    if figures["line_fill_change_m3"] is None:
+        return None
+    facts = [(f"at {when}", ", ".join(f"{name} {number(value)}" for name, value in fill.items() if value is not None))
+             for when in ("opening", "closing") if (fill := given(inputs, "line_fill", when))]
+    return Section("Line fill", ["Change of the standard volume between meter and custody point, closing less opening: "
+                                 f"{number(figures['line_fill_change_m3'], 4)} m³. It is in no total above."], facts,
+                   wide=True)
 
 
 def intervals_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
@@ -255,7 +281,7 @@ def intervals_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> 
     rows = []
     for first in range(0, len(intervals), size):
         rows.append(group_row(intervals[first: first + size], worked[first: first + size], first))
-    unit = inputs["volume_unit"]
+    unit = shown_unit(inputs)
     marked = [place for place, row in enumerate(rows) if row[-1]]
     return Section(f"Intervals, {len(intervals)} in all" + (f", {size} to a line" if size > 1 else ""), grid=Grid(
         ("", "from", "to", "pulses", f"IV {unit}", "T °C", "P kPa", f"K 1/{unit}", f"GSV {unit}", "put in"), rows,
@@ -273,10 +299,11 @@ def group_row(given_rows: Sequence[Mapping[str, Any]], worked: Sequence[Mapping[
     pulses = [row.get("pulses") for row in given_rows]
     counted = math.fsum(pulse for pulse in pulses if pulse is not None) if any(p is not None for p in pulses) else None
     name = str(first + 1) if len(given_rows) == 1 else f"{first + 1}–{first + len(given_rows)}"
+    standard = [row["gsv"] for row in worked if row["gsv"] is not None]
     put_in = [row["substituted"] for row in given_rows if row.get("substituted")]
     start, end = (datetime.fromisoformat(text).strftime("%m-%d %H:%M") for text in (
         given_rows[0]["start"], given_rows[-1]["end"]))
-    return [name, start, end, number(counted, 0), number(total, 3), number(mean("t_degc"), 2), number(mean("p_kpag"), 1),
-            number(counted / total if counted and total else None, 2),
-            number(math.fsum(row["gsv"] or 0.0 for row in worked) if any(row["gsv"] is not None for row in worked) else None, 3),
+    return [name, start, end, number(counted, 0), number(total, 3), number(mean("t_degc"), 2),
+            number(mean("p_kpag"), 1), number(counted / total if counted and total else None, 2),
+            number(math.fsum(standard) if standard else None, 3),
             "; ".join(dict.fromkeys(put_in))]
