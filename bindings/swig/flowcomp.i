@@ -22,6 +22,9 @@
 %ignore flc_result_init_sized;
 %ignore flc_results;
 %ignore flc_results_init_sized;
+%ignore flc_parallel; /* Python's own threads evaluate parts of an array each */
+%ignore flc_parallel_init_sized;
+%ignore flc_meter_evaluate_parallel_n;
 %ignore flc_step;
 %ignore flc_column;
 %ignore flc_value;

@@ -142,6 +142,34 @@ def test_only_the_outputs_asked_for_are_made(meter: fc.Meter, liquid: fc.Liquid,
         meter.evaluate(liquid, **many, outputs=["v_litres"])
 
 
+def test_results_are_written_over(meter: fc.Meter, liquid: fc.Liquid, many: dict[str, Any]) -> None:
+    expected = meter.evaluate(liquid, **many, on_refused="nan")
+    out = meter.evaluate(liquid, **many, on_refused="nan", outputs=["v_m3"])
+    memory = out.v_m3.ctypes.data
+    out.v_m3[:] = 0.0
+    assert meter.evaluate(liquid, **many, on_refused="nan", out=out) is out
+    assert out.v_m3.ctypes.data == memory and out.keys() == ["v_m3"]
+    assert out.v_m3.tobytes() == expected.v_m3.tobytes() and out.flags.tobytes() == expected.flags.tobytes()
+    fewer = {name: column[:5] if isinstance(column, np.ndarray) else column for name, column in many.items()}
+    with pytest.raises(fc.errors.E_COUNT, match="out holds"):
+        meter.evaluate(liquid, **fewer, on_refused="nan", out=out)
+    with pytest.raises(fc.errors.E_CONFLICT, match="not both"):
+        meter.evaluate(liquid, **many, out=out, outputs=["v_m3"])
+
+
+@pytest.mark.parametrize("threads", [1, 2, 16])
+def test_any_number_of_threads_gives_the_same_bits(meter: fc.Meter, liquid: fc.Liquid, many: dict[str, Any],
+                                                   threads: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    expected, totals, sums = meter.evaluate(liquid, **many, on_refused="nan"), fc.Totals(), fc.Totals()
+    meter.evaluate(liquid, **many, on_refused="nan", totals=totals)
+    monkeypatch.setattr("flowcomp.meter.THREAD_CHUNK", 7)
+    got = meter.evaluate(liquid, **many, on_refused="nan", totals=sums, threads=threads)
+    assert all_bytes(got) == all_bytes(expected)
+    assert sums.to_bytes() == totals.to_bytes()
+    with pytest.raises(fc.errors.E_BELOW, match="threads"):
+        meter.evaluate(liquid, **many, threads=0)
+
+
 def test_ctrl_c_ends_a_long_evaluation(meter: fc.Meter, liquid: fc.Liquid, many: dict[str, Any],
                                        monkeypatch: pytest.MonkeyPatch) -> None:
     calls = []

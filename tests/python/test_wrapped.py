@@ -33,6 +33,8 @@ IGNORED = {
     "flc_readings_init_sized": "readings are a tuple of columns",
     "flc_result_init_sized": "a result is a tuple of numbers",
     "flc_results_init_sized": "results are a tuple of columns",
+    "flc_parallel_init_sized": "threads are Python's own",
+    "flc_meter_evaluate_parallel_n": "evaluate hands parts of the arrays to Python's own threads",
     "flc_totals_add": "evaluate adds the records of a batch to totals",
     "flc_total_set_start": "custody and maintenance are two Totals",
     "flc_total_set_add": "custody and maintenance are two Totals",

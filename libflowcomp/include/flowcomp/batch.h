@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Many records: columns in, columns out, the same bits as one call per record. A refused record gets NaN, its status and
  * its flags, and the batch goes on. No allocation, no threads: split the columns as you like, any split gives the same
- * bits. */
+ * bits; or lend the library your threads with a flc_parallel. */
 #ifndef FLOWCOMP_BATCH_H
 #define FLOWCOMP_BATCH_H
 
@@ -91,6 +91,37 @@ FLC_API void flc_results_init_sized(flc_results *results, size_t own_size);
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid, const flc_readings *readings,
                                         size_t n, const flc_results *results, flc_totals *totals, size_t *refused);
+
+/* The caller's threads. The library makes none: it cuts a batch into parts and hands them to run, which calls
+ * work(what, part) once for each part from 0 to parts - 1, on any threads, in any order, and returns when all have
+ * returned. Set up by flc_parallel_init. */
+typedef struct flc_parallel {
+    uint32_t size;
+    uint32_t threads; /* how many parts may go at once, at least 1: the cut is made for that many */
+    void (*run)(void *context, size_t parts, void (*work)(void *what, size_t part), void *what);
+    void *context; /* the caller's own, handed to run */
+} flc_parallel;
+
+/** Set up a caller's threads: run NULL (the calling thread does all), 1 thread.
+ *  @param[out] parallel  never NULL
+ *  @since 0.1 */
+FLC_API void flc_parallel_init_sized(flc_parallel *parallel, size_t own_size);
+#define flc_parallel_init(parallel) flc_parallel_init_sized((parallel), sizeof *(parallel))
+
+/** Evaluate n records on the caller's threads: the bits of flc_meter_evaluate_n, whatever the number of threads and the
+ *  order of the parts. Totals are whole numbers, so they are the same too; they are added once all parts are done, all
+ *  or nothing. Under about 30 000 records one thread is as fast, and there is one part.
+ *  @param meter, liquid, readings, n, results  as for flc_meter_evaluate_n; a column out may be the memory of a column in
+ *                   of stride 1
+ *  @param totals    all records are added to it, or NULL
+ *  @param[out] refused  records refused, or NULL
+ *  @param parallel  from flc_parallel_init, filled in; never NULL
+ *  @return as flc_meter_evaluate_n; FLC_E_BELOW (threads 0). With a status of the totals (FLC_E_OVERFLOW, FLC_E_MISSING)
+ *          all records are evaluated and nothing is added to totals
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_meter_evaluate_parallel_n(const flc_meter *meter, const flc_liquid *liquid,
+                                                 const flc_readings *readings, size_t n, const flc_results *results,
+                                                 flc_totals *totals, size_t *refused, const flc_parallel *parallel);
 
 FLC_END_DECLS
 

@@ -66,7 +66,7 @@ flc_status flc_fail(flc_error *error, flc_status status, const char *argument, i
     return status;
 }
 
-flc_status flc_check_range(flc_error *error, const char *argument, int64_t index, double value, double low, double high)
+flc_status flc_fail_range(flc_error *error, const char *argument, int64_t index, double value, double low, double high)
 {
     if (flc_is_nan(value)) {
         return flc_fail(error, FLC_E_NAN, argument, index, value, flc_nan(), NULL);
@@ -77,10 +77,7 @@ flc_status flc_check_range(flc_error *error, const char *argument, int64_t index
     if (value < low) {
         return flc_fail(error, FLC_E_BELOW, argument, index, value, low, NULL);
     }
-    if (value > high) {
-        return flc_fail(error, FLC_E_ABOVE, argument, index, value, high, NULL);
-    }
-    return FLC_OK;
+    return flc_fail(error, FLC_E_ABOVE, argument, index, value, high, NULL);
 }
 
 flc_status flc_choice_from_name(const char *const *words, const char *name, int *choice)

@@ -52,8 +52,15 @@ void flc_error_clear(flc_error *error);
 flc_status flc_fail(flc_error *error, flc_status status, const char *argument, int64_t index, double value,
                     double limit, const char *hint);
 
-/** Not a number, infinite, below low or above high: the status, with detail; FLC_OK inside [low, high]. */
-flc_status flc_check_range(flc_error *error, const char *argument, int64_t index, double value, double low,
-                           double high);
+/** Why a value is not inside [low, high]: not a number, infinite, below, above; with detail. */
+flc_status flc_fail_range(flc_error *error, const char *argument, int64_t index, double value, double low, double high);
+
+/** FLC_OK inside [low, high], else flc_fail_range. Inline, because a record is judged a dozen times. */
+static inline flc_status flc_check_range(flc_error *error, const char *argument, int64_t index, double value,
+                                         double low, double high)
+{
+    const int is_inside = flc_is_finite(value) && value >= low && value <= high;
+    return is_inside ? FLC_OK : flc_fail_range(error, argument, index, value, low, high);
+}
 
 #endif

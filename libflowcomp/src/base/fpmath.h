@@ -162,12 +162,25 @@ static inline double flc_exp_small(double x)
     return flc_exp_reduced(x, 0.0, FLC_ROUND_SHIFT);
 }
 
-/** e^x for |x| <= 700. */
-static inline double flc_exp_inside(double x)
+/** An exponential's argument, ready for flc_exp_reduced. The two halves of an exponential, as those of a logarithm
+ * below, are functions of their own because loops over many records are the faster the shorter they are. */
+typedef struct {
+    double hi, lo, shifted;
+} flc_reduced;
+
+static inline flc_reduced flc_exp_reduction(double x)
 {
     double shifted = x * FLC_LOG2_E + FLC_ROUND_SHIFT;
     double k = shifted - FLC_ROUND_SHIFT;
-    return flc_exp_reduced(x - k * FLC_LN2_HI, -(k * FLC_LN2_LO), shifted);
+    flc_reduced reduced = {x - k * FLC_LN2_HI, -(k * FLC_LN2_LO), shifted};
+    return reduced;
+}
+
+/** e^x for |x| <= 700. */
+static inline double flc_exp_inside(double x)
+{
+    flc_reduced reduced = flc_exp_reduction(x);
+    return flc_exp_reduced(reduced.hi, reduced.lo, reduced.shifted);
 }
 
 /**
@@ -181,8 +194,8 @@ static inline double flc_exp(double x)
     return x != x ? FLC_QUIET_NAN : y;
 }
 
-/** 10^x for |x| <= 300: 2^k e^(r ln 10) with r = x - k log10(2); r ln 10 is kept as a sum of two. */
-static inline double flc_exp10_inside(double x)
+/** 10^x = 2^k e^(r ln 10) with r = x - k log10(2); r ln 10 is kept as a sum of two. */
+static inline flc_reduced flc_exp10_reduction(double x)
 {
     double shifted = x * FLC_LOG2_10 + FLC_ROUND_SHIFT;
     double k = shifted - FLC_ROUND_SHIFT;
@@ -190,7 +203,15 @@ static inline double flc_exp10_inside(double x)
     double high = flc_high26(r);
     double low = (r - high) - k * FLC_LOG10_2_LO;
     double lo = low * (FLC_LN10_HI + FLC_LN10_LO) + high * FLC_LN10_LO;
-    return flc_exp_reduced(high * FLC_LN10_HI, lo, shifted);
+    flc_reduced reduced = {high * FLC_LN10_HI, lo, shifted};
+    return reduced;
+}
+
+/** 10^x for |x| <= 300. */
+static inline double flc_exp10_inside(double x)
+{
+    flc_reduced reduced = flc_exp10_reduction(x);
+    return flc_exp_reduced(reduced.hi, reduced.lo, reduced.shifted);
 }
 
 /** 10^x. Exact for whole x from 0 to 22; inf above 308.254715559917, 0 below -307.652655568589. */
@@ -223,13 +244,24 @@ static inline double flc_log_mantissa(double x)
     return flc_from_bits((flc_log_shift(x) & FLC_MANTISSA) + FLC_SQRT_HALF_BITS);
 }
 
-/**
- * f - ln(1 + f) = hi - lo, for sqrt(1/2) <= 1 + f < sqrt(2); lo < hi / 4. With s = f / (2 + f), ln(1 + f) = 2 atanh(s)
- * = 2 s + s R(s^2), and 2 s = f - f^2/2 + s f^2/2, in which s has little weight.
- */
-static inline flc_pair flc_log_remainder(double f)
+/** What a logarithm of x = 2^k (1 + f) needs, s = f / (2 + f). */
+typedef struct {
+    double k, f, s;
+} flc_log_parts;
+
+static inline flc_log_parts flc_log_take_apart(double x)
 {
-    double s = f / (2.0 + f);
+    double f = flc_log_mantissa(x) - 1.0; /* exact */
+    flc_log_parts parts = {flc_log_exponent(x), f, f / (2.0 + f)};
+    return parts;
+}
+
+/**
+ * f - ln(1 + f) = hi - lo, for sqrt(1/2) <= 1 + f < sqrt(2); lo < hi / 4. ln(1 + f) = 2 atanh(s) = 2 s + s R(s^2), and
+ * 2 s = f - f^2/2 + s f^2/2, in which s has little weight.
+ */
+static inline flc_pair flc_log_remainder(double f, double s)
+{
     double half_square = 0.5 * f * f;
     double z = s * s;
     double z2 = z * z;
@@ -250,16 +282,20 @@ static inline double flc_log_special(double x, double y)
     return x != x ? FLC_QUIET_NAN : y;
 }
 
-/** Natural logarithm of a positive normal number. */
-static inline double flc_log_inside(double x)
+static inline double flc_log_of_parts(double k, double f, double s)
 {
-    double k = flc_log_exponent(x);
-    double f = flc_log_mantissa(x) - 1.0; /* exact */
-    flc_pair w = flc_log_remainder(f);
+    flc_pair w = flc_log_remainder(f, s);
     double whole = k * FLC_LN2_HI;
     double sum = whole + f;
     double left = (whole - sum) + f; /* exact: k = 0 or |whole| > |f| */
     return sum + (((left + k * FLC_LN2_LO) + w.lo) - w.hi);
+}
+
+/** Natural logarithm of a positive normal number. */
+static inline double flc_log_inside(double x)
+{
+    flc_log_parts parts = flc_log_take_apart(x);
+    return flc_log_of_parts(parts.k, parts.f, parts.s);
 }
 
 /** Natural logarithm. log(1) = 0. */
@@ -268,15 +304,10 @@ static inline double flc_log(double x)
     return flc_log_special(x, flc_log_inside(x));
 }
 
-/**
- * Decimal logarithm of a positive normal number.
- * ln m = high + low, high with 26 bits, so that high * FLC_LOG10_E_HI is exact.
- */
-static inline double flc_log10_inside(double x)
+/** ln m = high + low, high with 26 bits, so that high * FLC_LOG10_E_HI is exact. */
+static inline double flc_log10_of_parts(double k, double f, double s)
 {
-    double k = flc_log_exponent(x);
-    double f = flc_log_mantissa(x) - 1.0;
-    flc_pair w = flc_log_remainder(f);
+    flc_pair w = flc_log_remainder(f, s);
     double high = flc_high26(f - w.hi);
     double low = ((f - high) - w.hi) + w.lo;
     double main_part = high * FLC_LOG10_E_HI;
@@ -285,6 +316,13 @@ static inline double flc_log10_inside(double x)
     double sum = whole + main_part;
     double left = (whole - sum) + main_part;
     return sum + ((left + k * FLC_LOG10_2_LO) + rest);
+}
+
+/** Decimal logarithm of a positive normal number. */
+static inline double flc_log10_inside(double x)
+{
+    flc_log_parts parts = flc_log_take_apart(x);
+    return flc_log10_of_parts(parts.k, parts.f, parts.s);
 }
 
 /** Decimal logarithm. log10(10^k) = k exactly for k from 0 to 22. */

@@ -81,6 +81,28 @@ static void fill_absent(const flc_method_info *method, const flc_value *values, 
     }
 }
 
+flc_status flc_method_evaluate(const flc_method_info *method, const flc_value *values, double *result, flc_error *error)
+{
+    *result = flc_nan();
+    flc_status status = flc_method_check(method, values, error);
+    if (status != FLC_OK) {
+        return status;
+    }
+    const flc_method_row *row = (const flc_method_row *)method;
+    flc_value filled[FLC_ARGUMENTS_MAX];
+    fill_absent(method, values, filled);
+    double answer = flc_nan();
+    status = row->formula(filled, &answer);
+    if (status == FLC_OK && !flc_is_finite(answer)) {
+        status = FLC_E_DOMAIN;
+    }
+    if (status != FLC_OK) {
+        return flc_fail(error, status, method->name, -1, flc_nan(), flc_nan(), NULL);
+    }
+    *result = answer;
+    return FLC_OK;
+}
+
 flc_status flc_method_call(const flc_method_info *method, const flc_value *values, size_t count, double *result,
                            flc_error *error)
 {
@@ -98,23 +120,8 @@ flc_status flc_method_call(const flc_method_info *method, const flc_value *value
     flc_fp_state state = flc_fp_enter();
     flc_status status =
         count == method->argument_count && count <= FLC_ARGUMENTS_MAX
-            ? flc_method_check(method, values, error)
+            ? flc_method_evaluate(method, values, result, error)
             : flc_fail(error, FLC_E_COUNT, "values", -1, (double)count, (double)method->argument_count, NULL);
-    if (status == FLC_OK) {
-        const flc_method_row *row = (const flc_method_row *)method;
-        flc_value filled[FLC_ARGUMENTS_MAX];
-        fill_absent(method, values, filled);
-        double answer = flc_nan();
-        status = row->formula(filled, &answer);
-        if (status == FLC_OK && !flc_is_finite(answer)) {
-            status = FLC_E_DOMAIN;
-        }
-        if (status == FLC_OK) {
-            *result = answer;
-        } else {
-            flc_fail(error, status, method->name, -1, flc_nan(), flc_nan(), NULL);
-        }
-    }
     flc_fp_leave(state);
     return status;
 }

@@ -16,6 +16,9 @@ typedef struct flc_method_row {
 /** Judge the values of one call against the row: the status of the first that fails, with detail in error. */
 flc_status flc_method_check(const flc_method_info *info, const flc_value *values, flc_error *error);
 
+/** Check and evaluate, without the guard: the number of values is right, and nothing is NULL but perhaps error. */
+flc_status flc_method_evaluate(const flc_method_info *method, const flc_value *values, double *result, flc_error *error);
+
 /** Place of a word among NULL-terminated words; FLC_E_UNKNOWN_NAME (choice set to -1) where it is none of them. */
 flc_status flc_choice_from_name(const char *const *words, const char *name, int *choice);
 

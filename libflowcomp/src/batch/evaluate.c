@@ -63,7 +63,7 @@ static flc_status check_batch(const flc_meter *meter, const flc_liquid *liquid, 
 }
 
 /* A batch that does not start leaves nothing that could be taken for results. */
-static flc_status refuse_batch(flc_status why, size_t n, const flc_results *results)
+flc_status flc_batch_refuse(flc_status why, size_t n, const flc_results *results)
 {
     flc_result nothing;
     flc_result_init(&nothing);
@@ -75,6 +75,8 @@ static flc_status refuse_batch(flc_status why, size_t n, const flc_results *resu
 }
 
 /* ---- which code ---- */
+
+const uint64_t flc_mask_bits[2] = {0, ~UINT64_C(0)}; /* defined out of sight of the tiles: see mask_of */
 
 flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
 {
@@ -177,26 +179,29 @@ static void result_for_totals(const flc_tile *t, size_t i, flc_result *result)
     result->rho_base_kgm3 = inside ? t->rho_base_kgm3[i] : flc_nan();
 }
 
+/* A tile of which nothing is left to do: the rule, where no totals are kept. */
+static int is_done(const batch *b)
+{
+    return b->tile.is_all_good && !b->tile.any_beyond && b->totals == NULL;
+}
+
 static void by_tile(batch *b, const flc_tile_code *code, size_t from, size_t count)
 {
     flc_tile *t = &b->tile;
     code->evaluate(&b->plan, from, count, t);
-    uint64_t all_good = ~UINT64_C(0);
-    for (size_t i = 0; i < FLC_TILE; i++) {
-        all_good &= t->good[i];
-    }
-    for (size_t i = 0; i < count && !all_good; i++) { /* before anything is written: columns may lie on each other */
+    for (size_t i = 0; i < count && !t->is_all_good;
+         i++) { /* before anything is written: columns may lie on each other */
         if (!t->good[i]) {
             evaluate_record(&b->plan, from + i, &b->set_aside[i]);
         }
     }
     code->write(&b->plan, from, t);
-    for (size_t i = 0; i < count && !all_good; i++) {
+    for (size_t i = 0; i < count && !t->is_all_good; i++) {
         if (!t->good[i]) {
             write_record(b->plan.out, from + i, &b->set_aside[i]);
         }
     }
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && !is_done(b); i++) {
         if (!t->good[i]) {
             add_to_totals(b, t->pulses[i], &b->set_aside[i]);
         } else if (b->totals != NULL) {
@@ -208,6 +213,36 @@ static void by_tile(batch *b, const flc_tile_code *code, size_t from, size_t cou
     }
 }
 
+static void narrow(double low, double high, double *plan_low, double *plan_high)
+{
+    *plan_low = low > *plan_low ? low : *plan_low;
+    *plan_high = high < *plan_high ? high : *plan_high;
+}
+
+/* Temperatures and pressures that every stage takes. */
+static void plan_ranges(flc_tile_plan *plan)
+{
+    const flc_liquid *liquid = plan->liquid;
+    const flc_viscosity_source source = liquid->options.viscosity;
+    const double reach = liquid->options.beyond == FLC_VISCOSITY_EXTEND ? FLC_VISCOSITY_REACH_K : 0.0;
+    const int clamps = liquid->options.negative_pressure == FLC_NEGATIVE_CLAMP;
+    plan->t_low = FLC_RECORD_T_LOW_DEGC;
+    plan->t_high = FLC_RECORD_T_HIGH_DEGC;
+    plan->p_low = clamps ? FLC_RECORD_P_LOW_KPAG : 0.0;
+    plan->p_high = FLC_RECORD_P_HIGH_KPAG;
+    narrow(plan->meter->body.t_low_degc, plan->meter->body.t_high_degc, &plan->t_low, &plan->t_high);
+    if (liquid->options.volume == FLC_VOLUME_PETROLEUM_2004) {
+        narrow(FLC_VOLUME_T_LOW_DEGC, FLC_VOLUME_T_HIGH_DEGC, &plan->t_low, &plan->t_high);
+        plan->p_high = FLC_VOLUME_P_HIGH_KPAG;
+    }
+    if (source != FLC_VISCOSITY_MEASURED && !(source == FLC_VISCOSITY_TYPICAL && liquid->first.count == 1)) {
+        narrow(liquid->first.t_low_degc - reach, liquid->first.t_high_degc + reach, &plan->t_low, &plan->t_high);
+    }
+    if (source == FLC_VISCOSITY_BETWEEN) {
+        narrow(liquid->second.t_low_degc - reach, liquid->second.t_high_degc + reach, &plan->t_low, &plan->t_high);
+    }
+}
+
 static void make_plan(flc_tile_plan *plan, const flc_totals *totals)
 {
     const flc_results *out = plan->out;
@@ -216,6 +251,13 @@ static void make_plan(flc_tile_plan *plan, const flc_totals *totals)
         plan->petroleum = flc_petroleum_2004_liquid_of(options->product, options->base);
         plan->base_degf = flc_petroleum_2004_base_degf(options->base);
     }
+    plan_ranges(plan);
+    plan->flags = plan->meter->body.flags | plan->liquid->viscosity_flags |
+                  (options->volume == FLC_VOLUME_PETROLEUM_2004 ? FLC_FLAG_FROM_MEMORY : FLC_FLAG_NO_VOLUME_CORRECTION);
+    plan->wants_flags = totals != NULL || out->flags != NULL;
+    plan->wants_flowing = out->nu_mm2s != NULL || out->d_m != NULL || out->b_ratio != NULL || out->ro != NULL ||
+                          out->rho_base_kgm3 != NULL || out->ctl != NULL || out->cpl != NULL;
+    plan->wants_windows = out->v_m3 != NULL || out->v_base_m3 != NULL;
     plan->keeps_pulses = totals != NULL;
     const int needs_base = plan->in->rho_observed_kgm3.start != NULL;
     plan->wants_factors = totals != NULL || needs_base || out->ctl != NULL || out->cpl != NULL ||
@@ -254,7 +296,7 @@ flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid
     }
     const flc_status status = check_batch(meter, liquid, readings, totals);
     if (status != FLC_OK) {
-        return refuse_batch(status, n, results);
+        return flc_batch_refuse(status, n, results);
     }
     flc_fp_state fp = flc_fp_enter();
     batch b;

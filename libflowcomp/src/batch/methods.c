@@ -82,12 +82,12 @@ flc_status flc_method_call_n(const flc_method_info *method, const flc_column *co
         return refuse_batch(ready, n, result, status);
     }
     flc_fp_state fp = flc_fp_enter();
+    flc_value values[FLC_ARGUMENTS_MAX] = {{0.0, NULL, 0}};
     for (size_t i = 0; i < n; i++) {
-        flc_value values[FLC_ARGUMENTS_MAX] = {{0.0, NULL, 0}};
         for (size_t j = 0; j < column_count; j++) {
             values[j].number = columns[j].start[(ptrdiff_t)i * columns[j].stride];
         }
-        const flc_status each = flc_method_call(method, values, column_count, &result[i], NULL);
+        const flc_status each = flc_method_evaluate(method, values, &result[i], NULL);
         if (status != NULL) {
             status[i] = (uint8_t)each;
         }

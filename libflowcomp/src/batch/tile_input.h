@@ -10,9 +10,22 @@
 
 #define EACH_LANE for (size_t i = 0; i < FLC_TILE; i++)
 
+/* Everything that a stage calls goes into its loops, or they would not become vectors. And the loops are short: a
+ * processor looks some hundred instructions ahead, so a record's own chain of divisions and exponentials is waited for
+ * unless several vectors of records fit in there. */
+#ifndef FLC_STAGE
+#define FLC_STAGE __attribute__((flatten))
+#endif
+
+/* All ones where the condition holds. SSE2 can choose between doubles, but not between integers, and gcc would turn a
+ * choice between constants into one between integers: there the two come from memory. */
 static inline uint64_t mask_of(int condition)
 {
-    return condition ? ~UINT64_C(0) : UINT64_C(0);
+#if defined(__SSE2__) && !defined(__AVX2__) && !defined(__clang__)
+    return flc_to_bits(condition ? flc_from_bits(flc_mask_bits[1]) : flc_from_bits(flc_mask_bits[0]));
+#else
+    return flc_to_bits(condition ? flc_from_bits(~UINT64_C(0)) : 0.0);
+#endif
 }
 
 static inline double pick(uint64_t mask, double yes, double no)
@@ -30,6 +43,27 @@ static inline uint64_t within(double x, double low, double high)
 static inline void require(flc_tile *t, size_t i, uint64_t condition)
 {
     t->good[i] &= condition | t->idle[i];
+}
+
+/* ---- the halves of exponentials and logarithms ---- */
+
+static inline void keep_reduced(flc_tile *t, size_t i, flc_reduced reduced)
+{
+    t->step[0][i] = reduced.hi;
+    t->step[1][i] = reduced.lo;
+    t->step[2][i] = reduced.shifted;
+}
+
+static inline double exp_of_kept(const flc_tile *t, size_t i)
+{
+    return flc_exp_reduced(t->step[0][i], t->step[1][i], t->step[2][i]);
+}
+
+static inline void keep_parts(flc_tile *t, size_t i, flc_log_parts parts)
+{
+    t->step[0][i] = parts.k;
+    t->step[1][i] = parts.f;
+    t->step[2][i] = parts.s;
 }
 
 /* ---- inputs ---- */
@@ -76,7 +110,7 @@ static void load_all(const flc_readings *in, size_t from, size_t count, flc_tile
 
 /* ---- pulses and frequency ---- */
 
-static void take_windows(flc_tile *t)
+FLC_STAGE static void take_windows(flc_tile *t)
 {
     EACH_LANE {
         const double count = flc_fabs(t->pulses[i]);
@@ -93,7 +127,7 @@ static void take_windows(flc_tile *t)
     }
 }
 
-static void take_frequencies(flc_tile *t)
+FLC_STAGE static void take_frequencies(flc_tile *t)
 {
     EACH_LANE {
         const double f = t->f_given_hz[i];
@@ -105,7 +139,7 @@ static void take_frequencies(flc_tile *t)
     }
 }
 
-static void take_flowing(flc_tile *t)
+FLC_STAGE static void take_flowing(flc_tile *t)
 {
     EACH_LANE {
         const double count = flc_fabs(t->pulses[i]), seconds = t->flowing_s[i], mean = t->f_flowing_hz[i];
@@ -128,14 +162,14 @@ static inline uint64_t is_frequency_or_unknown(double f)
     return mask_of(f != f) | within(f, 0.0, DBL_MAX);
 }
 
-/* A window that may have flowed in part is set aside: its bound needs the whole curve. So is one whose neighbours are no
- * frequencies. */
-static void look_at_neighbours(flc_tile *t)
+/* A window that may have flowed in part is set aside: its bound needs the whole curve. So is one whose neighbours are
+ * no frequencies. */
+FLC_STAGE static void look_at_neighbours(flc_tile *t)
 {
     EACH_LANE {
         const double before = t->f_before_hz[i], after = t->f_after_hz[i], f = t->f_hz[i];
-        const uint64_t stands_out = mask_of(before == 0.0) | mask_of(f < 0.5 * before) | mask_of(after == 0.0) |
-                                    mask_of(f < 0.5 * after);
+        const uint64_t stands_out =
+            mask_of(before == 0.0) | mask_of(f < 0.5 * before) | mask_of(after == 0.0) | mask_of(f < 0.5 * after);
         const uint64_t known = mask_of((t->flags[i] & FLC_FLAG_FLOWING_KNOWN) != 0);
         const uint64_t valid = is_frequency_or_unknown(before) & is_frequency_or_unknown(after) &
                                is_frequency_or_unknown(t->f_highest_hz[i]);
@@ -144,16 +178,32 @@ static void look_at_neighbours(flc_tile *t)
     }
 }
 
-static void take_flow(const flc_tile_plan *plan, flc_tile *t)
+/* Frequencies and nothing else. */
+FLC_STAGE static void take_frequencies_alone(const flc_tile_plan *plan, flc_tile *t)
+{
+    const double cutoff = plan->meter->options.cutoff_hz;
+    uint64_t any_idle = 0;
+    EACH_LANE {
+        const double f = t->f_given_hz[i];
+        const uint64_t none = mask_of(f == 0.0), under = mask_of(f < cutoff) & ~none;
+        t->good[i] = within(f, 0.0, FLC_F_MAX);
+        t->f_hz[i] = pick(none, 0.0, f);
+        t->idle[i] = none | under;
+        t->flags[i] = (none & FLC_FLAG_NO_FLOW) | (under & FLC_FLAG_BELOW_CUTOFF);
+        any_idle |= none | under;
+    }
+    t->any_idle = any_idle != 0;
+}
+
+FLC_STAGE static void take_windows_or_frequencies(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_readings *in = plan->in;
     const double cutoff = plan->meter->options.cutoff_hz;
+    uint64_t any_idle = 0;
     EACH_LANE {
-        t->windowed[i] = t->still[i] = t->reverse[i] = t->good[i] = t->flags[i] = 0;
+        t->flags[i] = 0;
     }
-    if (in->pulses.start != NULL) {
-        take_windows(t);
-    }
+    take_windows(t);
     if (in->f_hz.start != NULL) {
         take_frequencies(t);
     }
@@ -164,11 +214,22 @@ static void take_flow(const flc_tile_plan *plan, flc_tile *t)
         const uint64_t under = mask_of(t->f_hz[i] < cutoff) & ~t->still[i];
         t->f_hz[i] = pick(t->still[i], 0.0, t->f_hz[i]);
         t->idle[i] = t->still[i] | under;
-        t->flags[i] |= (t->still[i] & FLC_FLAG_NO_FLOW) | (under & FLC_FLAG_BELOW_CUTOFF) |
-                       (t->reverse[i] & FLC_FLAG_REVERSE);
+        t->flags[i] |=
+            (t->still[i] & FLC_FLAG_NO_FLOW) | (under & FLC_FLAG_BELOW_CUTOFF) | (t->reverse[i] & FLC_FLAG_REVERSE);
+        any_idle |= t->idle[i];
     }
+    t->any_idle = any_idle != 0;
     if (in->f_before_hz.start != NULL || in->f_after_hz.start != NULL || in->f_highest_hz.start != NULL) {
         look_at_neighbours(t);
+    }
+}
+
+static void take_flow(const flc_tile_plan *plan, flc_tile *t)
+{
+    if (plan->in->pulses.start != NULL) {
+        take_windows_or_frequencies(plan, t);
+    } else {
+        take_frequencies_alone(plan, t); /* no lane is windowed, still or reverse: so since the batch began */
     }
 }
 

@@ -7,32 +7,35 @@
 
 /* ---- temperature, pressure, density ---- */
 
-static void take_conditions(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_conditions(const flc_tile_plan *plan, flc_tile *t)
 {
-    const uint64_t clamps = mask_of(plan->liquid->options.negative_pressure == FLC_NEGATIVE_CLAMP);
-    const int is_petroleum = plan->liquid->options.volume == FLC_VOLUME_PETROLEUM_2004;
-    const double t_low = is_petroleum ? FLC_VOLUME_T_LOW_DEGC : FLC_RECORD_T_LOW_DEGC;
-    const double t_high = is_petroleum ? FLC_VOLUME_T_HIGH_DEGC : FLC_RECORD_T_HIGH_DEGC;
-    const double p_high = is_petroleum ? FLC_VOLUME_P_HIGH_KPAG : FLC_RECORD_P_HIGH_KPAG;
+    const double t_low = plan->t_low, t_high = plan->t_high, p_low = plan->p_low, p_high = plan->p_high;
     EACH_LANE {
         const double p = t->p_kpag[i];
-        const uint64_t negative = mask_of(p < 0.0);
-        require(t, i,
-                within(t->t_degc[i], t_low, t_high) & within(p, FLC_RECORD_P_LOW_KPAG, p_high) & (~negative | clamps));
-        t->p_used[i] = pick(negative, 0.0, p);
-        t->flags[i] |= negative & ~t->idle[i] & FLC_FLAG_PRESSURE_CLAMPED;
+        require(t, i, within(t->t_degc[i], t_low, t_high) & within(p, p_low, p_high));
+        t->p_used[i] = p < 0.0 ? 0.0 : p;
+    }
+    if (plan->wants_flags && p_low < 0.0) {
+        EACH_LANE {
+            t->flags[i] |= mask_of(t->p_kpag[i] < 0.0) & ~t->idle[i] & FLC_FLAG_PRESSURE_CLAMPED;
+        }
     }
 }
 
 /* Base density given: the same number at 60 degF, or the one that gives it. */
-static void take_base_density(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_base_density(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_petroleum_2004_liquid *petroleum = &plan->petroleum;
+    const double low = petroleum->base_low, high = petroleum->base_high;
     if (plan->liquid->options.base == FLC_PETROLEUM_BASE_60F) {
         EACH_LANE {
-            t->rho60[i] = t->rho_base_given[i];
+            const double rho = t->rho_base_given[i];
+            t->rho60[i] = t->rho_base_kgm3[i] = rho;
+            require(t, i, within(rho, low, high) & mask_of(t->rho_observed[i] != t->rho_observed[i]));
         }
-    } else if (petroleum->is_refined) {
+        return;
+    }
+    if (petroleum->is_refined) {
         EACH_LANE {
             t->rho60[i] = flc_petroleum_2004_rho60_direct(petroleum, 1, 0, t->rho_base_given[i], plan->base_degf, 0.0);
         }
@@ -42,10 +45,11 @@ static void take_base_density(const flc_tile_plan *plan, flc_tile *t)
         }
     }
     EACH_LANE {
-        t->rho_base_kgm3[i] = t->rho_base_given[i];
+        const double rho = t->rho_base_given[i];
+        t->rho_base_kgm3[i] = rho;
         require(t, i,
-                within(t->rho_base_given[i], petroleum->base_low, petroleum->base_high) &
-                    mask_of(t->rho60[i] == t->rho60[i]) & mask_of(t->rho_observed[i] != t->rho_observed[i]));
+                within(rho, low, high) & mask_of(t->rho60[i] == t->rho60[i]) &
+                    mask_of(t->rho_observed[i] != t->rho_observed[i]));
     }
 }
 
@@ -57,7 +61,7 @@ static inline double rho60_observed(const flc_petroleum_2004_liquid *petroleum, 
 }
 
 /* Observed density given: takes the place of the base density in its lanes. */
-static void take_observed_density(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_observed_density(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_petroleum_2004_liquid *petroleum = &plan->petroleum;
     const uint64_t clamps = mask_of(plan->liquid->options.negative_pressure == FLC_NEGATIVE_CLAMP);
@@ -88,99 +92,124 @@ static void take_observed_density(const flc_tile_plan *plan, flc_tile *t)
         t->good[i] = (observed & before[i] & (valid | t->idle[i])) | (~observed & t->good[i]);
         t->rho60[i] = pick(observed, found[i], t->rho60[i]);
         t->rho_base_kgm3[i] = pick(observed, FLC_QUIET_NAN, t->rho_base_kgm3[i]); /* follows from rho60 */
-        t->flags[i] |= observed & ~t->idle[i] &
-                       (FLC_FLAG_OBSERVED_DENSITY | (negative & FLC_FLAG_PRESSURE_CLAMPED));
+        t->flags[i] |= observed & ~t->idle[i] & (FLC_FLAG_OBSERVED_DENSITY | (negative & FLC_FLAG_PRESSURE_CLAMPED));
     }
 }
 
 /* ---- volume factors ---- */
 
-static inline void factors(const flc_tile_plan *plan, int is_refined, int is_60f, flc_tile *t, size_t i)
+static inline flc_petroleum_2004_row row_of(const flc_tile_plan *plan, int is_refined, double rho60_kgm3)
 {
-    flc_petroleum_2004_steps s;
-    const flc_petroleum_2004_row row =
-        is_refined ? flc_petroleum_2004_refined_row(t->rho60[i]) : plan->petroleum.row;
-    s.rho60_kgm3 = t->rho60[i];
-    s.k0 = row.k0;
-    s.k1 = row.k1;
-    s.k2 = row.k2;
-    flc_petroleum_2004_density(&s);
-    s.t_degf = flc_petroleum_2004_degf(t->t_degc[i]);
-    s.p_psig = flc_petroleum_2004_psi(t->p_used[i]);
-    flc_petroleum_2004_temperature(&s);
-    flc_petroleum_2004_factors(&s);
-    double ctl = s.ctl60;
-    if (!is_60f) {
-        flc_petroleum_2004_steps base = s;
-        base.t_degf = plan->base_degf;
-        flc_petroleum_2004_temperature(&base);
-        const double at_base = flc_petroleum_2004_ctl60(s.alpha60_per_degf, base.dt_degf);
-        ctl = s.ctl60 / at_base;
-        t->ctl60_at_base[i] = at_base;
-    }
-    t->ctl[i] = ctl;
-    t->cpl[i] = s.cpl;
-    t->ctpl[i] = ctl * s.cpl;
+    return is_refined ? flc_petroleum_2004_refined_row(rho60_kgm3) : plan->petroleum.row;
 }
 
-static void take_factors(const flc_tile_plan *plan, flc_tile *t)
+static inline void take_alpha60_of(const flc_tile_plan *plan, int is_refined, flc_tile *t)
 {
-    const int is_60f = plan->liquid->options.base == FLC_PETROLEUM_BASE_60F;
-    if (plan->petroleum.is_refined && is_60f) {
-        EACH_LANE {
-            factors(plan, 1, 1, t, i);
-        }
-    } else if (plan->petroleum.is_refined) {
-        EACH_LANE {
-            factors(plan, 1, 0, t, i);
-        }
-    } else if (is_60f) {
-        EACH_LANE {
-            factors(plan, 0, 1, t, i);
-        }
+    EACH_LANE {
+        const flc_petroleum_2004_row row = row_of(plan, is_refined, t->rho60[i]);
+        const double per_rho60 = 1.0 / t->rho60[i];
+        t->step[0][i] = per_rho60;
+        t->step[1][i] = flc_petroleum_2004_rho_shift(row.k0, row.k1, row.k2, per_rho60);
+    }
+    EACH_LANE {
+        const flc_petroleum_2004_row row = row_of(plan, is_refined, t->rho60[i]);
+        const double per_rho = flc_petroleum_2004_per_rho_star(t->step[0][i], t->step[1][i]);
+        t->per_rho_star[i] = per_rho;
+        t->alpha60[i] = flc_petroleum_2004_alpha60(row.k0, row.k1, row.k2, per_rho);
+    }
+}
+
+FLC_STAGE static void take_alpha60(const flc_tile_plan *plan, flc_tile *t)
+{
+    if (plan->petroleum.is_refined) {
+        take_alpha60_of(plan, 1, t);
     } else {
-        EACH_LANE {
-            factors(plan, 0, 0, t, i);
-        }
+        take_alpha60_of(plan, 0, t);
+    }
+}
+
+/* CTL to the base from CTL60. */
+FLC_STAGE static void take_base(const flc_tile_plan *plan, flc_tile *t)
+{
+    flc_petroleum_2004_steps base;
+    base.t_degf = plan->base_degf;
+    flc_petroleum_2004_temperature(&base);
+    EACH_LANE {
+        t->ctl60_at_base[i] = flc_petroleum_2004_ctl60(t->alpha60[i], base.dt_degf);
+    }
+    EACH_LANE {
+        t->ctl[i] = t->ctl[i] / t->ctl60_at_base[i];
     }
     if (plan->in->rho_observed_kgm3.start != NULL) {
         EACH_LANE {
             const double rho = t->rho_base_kgm3[i];
-            const double from_rho60 = is_60f ? t->rho60[i] : t->rho60[i] * t->ctl60_at_base[i];
-            t->rho_base_kgm3[i] = rho == rho ? rho : from_rho60;
+            t->rho_base_kgm3[i] = rho == rho ? rho : t->rho60[i] * t->ctl60_at_base[i];
         }
     }
 }
 
-static void take_volume(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_factors(const flc_tile_plan *plan, flc_tile *t)
 {
-    uint64_t always = FLC_FLAG_NO_VOLUME_CORRECTION;
+    EACH_LANE {
+        flc_petroleum_2004_steps s;
+        s.t_degf = flc_petroleum_2004_degf(t->t_degc[i]);
+        flc_petroleum_2004_temperature(&s);
+        t->t_star[i] = s.t_star_degf;
+        t->dt[i] = s.dt_degf;
+    }
+    EACH_LANE {
+        t->ctl[i] = flc_petroleum_2004_ln_ctl60(t->alpha60[i], t->dt[i]);
+        keep_reduced(t, i, flc_exp_reduction(flc_petroleum_2004_ln_fp(t->t_star[i], t->per_rho_star[i])));
+    }
+    EACH_LANE {
+        t->ctl[i] = flc_exp_small(t->ctl[i]);
+    }
+    EACH_LANE {
+        t->cpl[i] = exp_of_kept(t, i); /* Fp */
+    }
+    if (plan->liquid->options.base != FLC_PETROLEUM_BASE_60F) {
+        take_base(plan, t);
+    } else if (plan->in->rho_observed_kgm3.start != NULL) {
+        EACH_LANE {
+            const double rho = t->rho_base_kgm3[i];
+            t->rho_base_kgm3[i] = rho == rho ? rho : t->rho60[i];
+        }
+    }
+    EACH_LANE {
+        t->cpl[i] = flc_petroleum_2004_cpl(t->cpl[i], flc_petroleum_2004_psi(t->p_used[i]));
+        t->ctpl[i] = t->ctl[i] * t->cpl[i];
+    }
+}
+
+FLC_STAGE static void take_volume(const flc_tile_plan *plan, flc_tile *t)
+{
     if (plan->liquid->options.volume == FLC_VOLUME_PETROLEUM_2004) {
-        always = FLC_FLAG_FROM_MEMORY;
         if (plan->in->rho_observed_kgm3.start != NULL) {
             take_observed_density(plan, t);
         } else {
             take_base_density(plan, t);
         }
         if (plan->wants_factors) {
+            take_alpha60(plan, t);
             take_factors(plan, t);
         }
-    }
-    EACH_LANE {
-        t->flags[i] |= ~t->idle[i] & always;
     }
 }
 
 /* ---- viscosity ---- */
 
 /* W of a table at the temperature of each lane: the last line whose first point is not above it. */
-static void w_of_table(const flc_viscosity_table *table, flc_tile *t, double *w)
+FLC_STAGE static void w_of_table(const flc_viscosity_table *table, flc_tile *t, double *w)
 {
     const size_t lines = table->count > 1 ? table->count - 1 : 1;
     const flc_d341_line *first = &table->line[0];
     if (lines == 1) {
         EACH_LANE {
-            w[i] = flc_d341_w_at(first->t1_k, first->w1, first->b, t->t_degc[i]);
+            keep_parts(t, i, flc_log_take_apart(flc_d341_t_ratio(first->t1_k, t->t_degc[i])));
+        }
+        EACH_LANE {
+            const double log10_t = flc_log10_of_parts(t->step[0][i], t->step[1][i], t->step[2][i]);
+            w[i] = flc_d341_w_of_log(first->w1, first->b, log10_t);
         }
         return;
     }
@@ -200,27 +229,37 @@ static void w_of_table(const flc_viscosity_table *table, flc_tile *t, double *w)
         }
     }
     EACH_LANE {
-        w[i] = flc_d341_w_at(t->line_t1[i], t->line_w1[i], t->line_b[i], t->t_degc[i]);
+        keep_parts(t, i, flc_log_take_apart(flc_d341_t_ratio(t->line_t1[i], t->t_degc[i])));
+    }
+    EACH_LANE {
+        const double log10_t = flc_log10_of_parts(t->step[0][i], t->step[1][i], t->step[2][i]);
+        w[i] = flc_d341_w_of_log(t->line_w1[i], t->line_b[i], log10_t);
     }
 }
 
-static void check_table(const flc_tile_plan *plan, const flc_viscosity_table *table, flc_tile *t)
+FLC_STAGE static void flag_table(const flc_viscosity_table *table, flc_tile *t)
 {
-    const double reach = plan->liquid->options.beyond == FLC_VISCOSITY_EXTEND ? FLC_VISCOSITY_REACH_K : 0.0;
     const double low = table->t_low_degc, high = table->t_high_degc;
     EACH_LANE {
-        const double at = t->t_degc[i];
-        require(t, i, within(at, low - reach, high + reach));
-        t->flags[i] |= ~within(at, low, high) & ~t->idle[i] & FLC_FLAG_VISCOSITY_EXTRAPOLATED;
+        t->flags[i] |= ~within(t->t_degc[i], low, high) & ~t->idle[i] & FLC_FLAG_VISCOSITY_EXTRAPOLATED;
     }
 }
 
-static void nu_of_w(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void nu_of_w(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_d341_form form = plan->liquid->options.form;
     const double low = flc_d341_nu_low(form) * (1.0 - 1e-9), high = FLC_D341_NU_HIGH * (1.0 + 1e-9);
     EACH_LANE {
-        t->nu_mm2s[i] = flc_d341_z_of_w(t->w[i]) - 0.7;
+        keep_reduced(t, i, flc_exp10_reduction(flc_d341_w_held(t->w[i])));
+    }
+    EACH_LANE {
+        t->w[i] = exp_of_kept(t, i); /* log10 Z */
+    }
+    EACH_LANE {
+        keep_reduced(t, i, flc_exp10_reduction(t->w[i]));
+    }
+    EACH_LANE {
+        t->nu_mm2s[i] = exp_of_kept(t, i) - 0.7;
     }
     if (form != FLC_D341_SIMPLE) {
         uint64_t any_thin = 0;
@@ -242,12 +281,14 @@ static void nu_of_w(const flc_tile_plan *plan, flc_tile *t)
     }
 }
 
-static void take_between(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_between(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_liquid *liquid = plan->liquid;
     const double rho1 = liquid->first.rho_base_kgm3, rho2 = liquid->second.rho_base_kgm3;
-    check_table(plan, &liquid->first, t);
-    check_table(plan, &liquid->second, t);
+    if (plan->wants_flags) {
+        flag_table(&liquid->first, t);
+        flag_table(&liquid->second, t);
+    }
     w_of_table(&liquid->first, t, t->w);
     w_of_table(&liquid->second, t, t->second_w);
     EACH_LANE {
@@ -259,7 +300,7 @@ static void take_between(const flc_tile_plan *plan, flc_tile *t)
     nu_of_w(plan, t);
 }
 
-static void take_viscosity(const flc_tile_plan *plan, flc_tile *t)
+FLC_STAGE static void take_viscosity(const flc_tile_plan *plan, flc_tile *t)
 {
     const flc_liquid *liquid = plan->liquid;
     const flc_viscosity_source source = liquid->options.viscosity;
@@ -281,13 +322,12 @@ static void take_viscosity(const flc_tile_plan *plan, flc_tile *t)
         } else if (source == FLC_VISCOSITY_BETWEEN) {
             take_between(plan, t);
         } else {
-            check_table(plan, &liquid->first, t);
+            if (plan->wants_flags) {
+                flag_table(&liquid->first, t);
+            }
             w_of_table(&liquid->first, t, t->w);
             nu_of_w(plan, t);
         }
-    }
-    EACH_LANE {
-        t->flags[i] |= ~t->idle[i] & liquid->viscosity_flags;
     }
 }
 

@@ -174,6 +174,10 @@ static void fill_parts(flc_curve *curve)
         }
     }
     curve->first[FLC_CURVE_PARTS + 1] = (uint16_t)(curve->segments - 1);
+    curve->is_sparse = 1;
+    for (size_t part = 0; part <= FLC_CURVE_PARTS; part++) {
+        curve->is_sparse &= curve->first[part + 1] - curve->first[part] <= 1;
+    }
 }
 
 static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const double *st, const double *coefficients)
@@ -188,6 +192,7 @@ static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const doub
         curve->segment[i].x = ln_ro[i];
         memcpy(curve->segment[i].c, coefficients + 4 * i, sizeof curve->segment[i].c);
     }
+    curve->segment[curve->segments] = (flc_curve_segment){FLC_INFINITE, {0.0, 0.0, 0.0, 0.0}};
     const flc_curve_segment *last = &curve->segment[curve->segments - 1];
     curve->slope_low = curve->segment[0].c[1];
     curve->slope_high = flc_segment_derivative(last, curve->x_high - last->x);

@@ -20,13 +20,14 @@ typedef struct flc_curve_segment {
 struct flc_curve {
     flc_curve_reference reference;
     size_t segments;
-    double x_low, x_high;         /* first and last knot, ln Ro */
-    double st_high;               /* St at the last knot, as given */
-    double ro_low, ro_high;       /* exp of the ends, for people and bounds */
-    double slope_low, slope_high; /* dSt/dx at the ends, for extend_slope */
-    double parts_per_x;           /* FLC_CURVE_PARTS over the length */
+    double x_low, x_high;                /* first and last knot, ln Ro */
+    double st_high;                      /* St at the last knot, as given */
+    double ro_low, ro_high;              /* exp of the ends, for people and bounds */
+    double slope_low, slope_high;        /* dSt/dx at the ends, for extend_slope */
+    double parts_per_x;                  /* FLC_CURVE_PARTS over the length */
     uint16_t first[FLC_CURVE_PARTS + 2]; /* the last knot that lies in an earlier part, 0 where there is none */
-    flc_curve_segment segment[];  /* segments rows */
+    int is_sparse;                       /* no part holds more than one knot: one comparison finds the segment */
+    flc_curve_segment segment[];         /* segments rows, and one whose knot is never reached */
 };
 
 /* How far extend_slope reaches beyond an end: a factor of ten in Ro. */
@@ -42,11 +43,27 @@ static inline double flc_curve_at_end(const flc_curve *curve, double x)
     return flc_fabs(near_low - curve->x_high) <= FLC_CURVE_END ? curve->x_high : near_low;
 }
 
+/* How parts lie on the curve. */
+typedef struct flc_curve_scale {
+    double x_low, parts_per_x;
+} flc_curve_scale;
+
+static inline flc_curve_scale flc_curve_scale_of(const flc_curve *curve)
+{
+    const flc_curve_scale scale = {curve->x_low, curve->parts_per_x};
+    return scale;
+}
+
 /** The part, 0 to FLC_CURVE_PARTS, that holds x (x_low <= x <= x_high): (x - x_low) parts_per_x rounded to the nearest
  *  by adding 2^52. It never falls as x rises. */
+static inline uint64_t flc_curve_part_at(flc_curve_scale scale, double x)
+{
+    return flc_to_bits((x - scale.x_low) * scale.parts_per_x + 0x1p52) & UINT64_C(0x1ff);
+}
+
 static inline uint64_t flc_curve_part_of(const flc_curve *curve, double x)
 {
-    return flc_to_bits((x - curve->x_low) * curve->parts_per_x + 0x1p52) & UINT64_C(0x1ff);
+    return flc_curve_part_at(flc_curve_scale_of(curve), x);
 }
 
 /** Segment that holds x (x_low <= x <= x_high): the last whose left knot is not above x. */
@@ -62,6 +79,13 @@ static inline size_t flc_curve_segment_in(const flc_curve *curve, uint64_t part,
         }
     }
     return low;
+}
+
+/** The same for a sparse curve, without a branch. */
+static inline size_t flc_curve_segment_in_sparse(const flc_curve *curve, uint64_t part, double x)
+{
+    const size_t low = curve->first[part];
+    return low + (curve->segment[low + 1].x <= x);
 }
 
 static inline size_t flc_curve_segment_of(const flc_curve *curve, double x)
@@ -97,7 +121,7 @@ void flc_curve_put(flc_canonical *out, const flc_curve *curve);
 /** Size of a curve's memory block. */
 static inline size_t flc_curve_size(size_t segments)
 {
-    return sizeof(flc_curve) + segments * sizeof(flc_curve_segment);
+    return sizeof(flc_curve) + (segments + 1) * sizeof(flc_curve_segment);
 }
 
 #endif

@@ -50,9 +50,9 @@ static inline int flc_body_outside(const flc_metal *metal, double t_degc)
 }
 
 /** D(T,P) from the strains. */
-static inline double flc_body_bore(const flc_body_model *body, double e_housing, double e_bore)
+static inline double flc_body_bore(double d0_m, double e_housing, double e_bore)
 {
-    return body->d0_m * (1.0 + e_housing) * (1.0 + e_bore);
+    return d0_m * (1.0 + e_housing) * (1.0 + e_bore);
 }
 
 static inline flc_body_state flc_body_evaluate(const flc_body_model *body, double t_degc, double p_kpag)
@@ -61,7 +61,7 @@ static inline flc_body_state flc_body_evaluate(const flc_body_model *body, doubl
     state.strain_housing = flc_metal_strain(&body->housing, t_degc, body->t0_degc);
     state.strain_rotor = flc_metal_strain(&body->rotor, t_degc, body->t0_degc);
     state.strain_bore = body->strain_per_kpa * (p_kpag - body->p0_kpag);
-    state.d_m = flc_body_bore(body, state.strain_housing, state.strain_bore);
+    state.d_m = flc_body_bore(body->d0_m, state.strain_housing, state.strain_bore);
     state.b_ratio = 1.0 / flc_body_k_fall(state.strain_housing, state.strain_rotor, state.strain_bore, body->per_open);
     state.flags = body->flags;
     if (flc_body_outside(&body->housing, t_degc) || flc_body_outside(&body->rotor, t_degc)) {

@@ -5,6 +5,8 @@
 #include "similarity_core.h"
 #include "struct_size.h"
 #include <float.h>
+#include <stddef.h>
+#include <string.h>
 
 void flc_reading_init_sized(flc_reading *reading, size_t own_size)
 {
@@ -316,12 +318,19 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
     return status;
 }
 
-/* A NaN of the caller's, with whatever sign and payload, does not pass through. */
+#define COUNT(name, unit, meaning) +1
+#define RESULT_FIELDS (0 FLC_RESULT_LIST(COUNT))
+
+/* A NaN of the caller's, with whatever sign and payload, does not pass through. The fields lie one after the other. */
 static void one_nan(flc_result *result)
 {
-#define CANONICAL(name, unit, meaning) result->name = flc_is_nan(result->name) ? flc_nan() : result->name;
-    FLC_RESULT_LIST(CANONICAL)
-#undef CANONICAL
+    double field[RESULT_FIELDS];
+    char *const first = (char *)result + offsetof(flc_result, f_hz);
+    memcpy(field, first, sizeof field);
+    for (size_t i = 0; i < RESULT_FIELDS; i++) {
+        field[i] = flc_is_nan(field[i]) ? flc_nan() : field[i];
+    }
+    memcpy(first, field, sizeof field);
 }
 
 flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,

@@ -27,7 +27,7 @@ typedef struct flc_petroleum_2004_steps {
     double t_star_degf;                /* t on IPTS-68 */
     double rho_shift;                  /* rho* over rho60, less 1 */
     double rho_star_kgm3;
-    double per_rho_star;               /* 1/rho* */
+    double per_rho_star; /* 1/rho* */
     double alpha60_per_degf;
     double dt_degf; /* t* - 60.0068749 */
     double ctl60;
@@ -139,6 +139,18 @@ static inline double flc_petroleum_2004_b(const flc_petroleum_2004_steps *s)
     return (2.0 * s->k0 + s->k1 * rho60) / (s->k0 + (s->k1 + s->k2 * rho60) * rho60);
 }
 
+/** 1 / rho* from 1 / rho60 and the shift. */
+static inline double flc_petroleum_2004_per_rho_star(double per_rho60, double shift)
+{
+    return per_rho60 - per_rho60 * (shift * (1.0 - shift * (1.0 - shift)));
+}
+
+/** alpha60 at 1 / rho*. */
+static inline double flc_petroleum_2004_alpha60(double k0, double k1, double k2, double per_rho_star)
+{
+    return (k0 * per_rho_star + k1) * per_rho_star + k2;
+}
+
 /** The density part of the steps: from rho60 and the coefficients to alpha60. */
 static inline void flc_petroleum_2004_density(flc_petroleum_2004_steps *s)
 {
@@ -146,8 +158,8 @@ static inline void flc_petroleum_2004_density(flc_petroleum_2004_steps *s)
     double shift = flc_petroleum_2004_rho_shift(s->k0, s->k1, s->k2, per_rho60);
     s->rho_shift = shift;
     s->rho_star_kgm3 = s->rho60_kgm3 + s->rho60_kgm3 * shift;
-    s->per_rho_star = per_rho60 - per_rho60 * (shift * (1.0 - shift * (1.0 - shift)));
-    s->alpha60_per_degf = (s->k0 * s->per_rho_star + s->k1) * s->per_rho_star + s->k2;
+    s->per_rho_star = flc_petroleum_2004_per_rho_star(per_rho60, shift);
+    s->alpha60_per_degf = flc_petroleum_2004_alpha60(s->k0, s->k1, s->k2, s->per_rho_star);
 }
 
 /** The temperature part: t* and its distance from 60 degF. */
@@ -158,19 +170,35 @@ static inline void flc_petroleum_2004_temperature(flc_petroleum_2004_steps *s)
     s->dt_degf = s->t_star_degf - FLC_PETROLEUM_2004_T_STAR_60F;
 }
 
-/** CTL60 from alpha60 and the distance from 60 degF. The exponent is at most 0.27 in the range of the method. */
-static inline double flc_petroleum_2004_ctl60(double alpha60_per_degf, double dt_degf)
+/** ln CTL60 from alpha60 and the distance from 60 degF: at most 0.27 in the range of the method. */
+static inline double flc_petroleum_2004_ln_ctl60(double alpha60_per_degf, double dt_degf)
 {
     double alpha_dt = alpha60_per_degf * dt_degf;
     double alpha_dt_delta = alpha60_per_degf * (dt_degf + FLC_PETROLEUM_2004_DELTA60);
-    return flc_exp_small(-alpha_dt * (1.0 + 0.8 * alpha_dt_delta));
+    return -alpha_dt * (1.0 + 0.8 * alpha_dt_delta);
 }
 
-/** Fp in 1e-5/psi from t* and 1 / rho*. */
-static inline double flc_petroleum_2004_fp(double t_star_degf, double per_rho_star)
+static inline double flc_petroleum_2004_ctl60(double alpha60_per_degf, double dt_degf)
+{
+    return flc_exp_small(flc_petroleum_2004_ln_ctl60(alpha60_per_degf, dt_degf));
+}
+
+/** ln Fp, Fp in 1e-5/psi, from t* and 1 / rho*. */
+static inline double flc_petroleum_2004_ln_fp(double t_star_degf, double per_rho_star)
 {
     double per_square = per_rho_star * per_rho_star;
-    return flc_exp_inside(-1.9947 + 0.00013427 * t_star_degf + (793920.0 + 2326.0 * t_star_degf) * per_square);
+    return -1.9947 + 0.00013427 * t_star_degf + (793920.0 + 2326.0 * t_star_degf) * per_square;
+}
+
+static inline double flc_petroleum_2004_fp(double t_star_degf, double per_rho_star)
+{
+    return flc_exp_inside(flc_petroleum_2004_ln_fp(t_star_degf, per_rho_star));
+}
+
+/** CPL from Fp in 1e-5/psi. */
+static inline double flc_petroleum_2004_cpl(double fp, double p_psig)
+{
+    return 1.0 / (1.0 - 1e-5 * fp * p_psig);
 }
 
 /** The factors, once temperature and density parts are there. */
@@ -178,7 +206,7 @@ static inline void flc_petroleum_2004_factors(flc_petroleum_2004_steps *s)
 {
     s->ctl60 = flc_petroleum_2004_ctl60(s->alpha60_per_degf, s->dt_degf);
     s->fp = flc_petroleum_2004_fp(s->t_star_degf, s->per_rho_star);
-    s->cpl = 1.0 / (1.0 - 1e-5 * s->fp * s->p_psig);
+    s->cpl = flc_petroleum_2004_cpl(s->fp, s->p_psig);
 }
 
 /** Set the base: ctl60_at_base is CTL60 at the base temperature (1 for 60 degF); ctl and ctpl follow. */

@@ -141,12 +141,17 @@ static inline double flc_d341_nu_from_z(flc_d341_form form, double z)
     return form == FLC_D341_SIMPLE ? x : form == FLC_D341_BODY ? flc_d341_nu_body(x) : flc_d341_nu_full(x);
 }
 
-/** Z of a W. W beyond what any viscosity has is held at a value whose viscosity is not inside. */
-static inline double flc_d341_z_of_w(double w)
+/** W, or where it is beyond what any viscosity has, a value whose viscosity is not inside. */
+static inline double flc_d341_w_held(double w)
 {
     double held = w > 1.0 ? 1.0 : w;
-    held = w < -4.0 ? -4.0 : held;
-    return flc_exp10_inside(flc_exp10_inside(held));
+    return w < -4.0 ? -4.0 : held;
+}
+
+/** Z of a W. */
+static inline double flc_d341_z_of_w(double w)
+{
+    return flc_exp10_inside(flc_exp10_inside(flc_d341_w_held(w)));
 }
 
 /** Viscosity in mm2/s of a W. */
@@ -184,10 +189,22 @@ static inline double flc_d341_line_a(const flc_d341_line *line)
     return line->w1 + line->b * flc_log10(line->t1_k);
 }
 
+/** T / T1. */
+static inline double flc_d341_t_ratio(double t1_k, double t_degc)
+{
+    return (t_degc + FLC_D341_KELVIN) / t1_k;
+}
+
+/** W from log10(T / T1). */
+static inline double flc_d341_w_of_log(double w1, double b, double log10_ratio)
+{
+    return w1 - b * log10_ratio;
+}
+
 /** W at a temperature above absolute zero of a line through w1 at t1_k with slope b. */
 static inline double flc_d341_w_at(double t1_k, double w1, double b, double t_degc)
 {
-    return w1 - b * flc_log10_inside((t_degc + FLC_D341_KELVIN) / t1_k);
+    return flc_d341_w_of_log(w1, b, flc_log10_inside(flc_d341_t_ratio(t1_k, t_degc)));
 }
 
 /** W of the line at a temperature. */

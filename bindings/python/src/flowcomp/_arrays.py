@@ -4,14 +4,15 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
 from . import errors
 
-CHUNK = 65_536  # records a call; between calls Python looks at signals, so that Ctrl-C is honoured
+CHUNK = 524_288  # records a call; between calls Python looks at signals, so that Ctrl-C is honoured
+THREAD_CHUNK = 65_536  # the same where several threads share the work
 
 
 def is_scalar(value: Any) -> bool:
@@ -84,10 +85,22 @@ def column(array: np.ndarray, shape: tuple[int, ...]) -> np.ndarray:
     return np.ascontiguousarray(array).reshape(-1)
 
 
-def chunks(size: int) -> Iterator[slice]:
-    """Slices of at most CHUNK records that cover size records."""
-    for start in range(0, size, CHUNK):
-        yield slice(start, min(start + CHUNK, size))
+def chunks(size: int, most: int = CHUNK) -> Iterator[slice]:
+    """Slices of at most so many records that cover size records."""
+    for start in range(0, size, most):
+        yield slice(start, min(start + most, size))
+
+
+def in_threads(evaluate: Callable[[slice], Any], parts: Iterator[slice], threads: int) -> Iterator[Any]:
+    """What evaluate gives for each part, in the order of the parts; so many at once."""
+    if threads < 1:
+        raise errors.E_BELOW("threads", value=float(threads), limit=1.0, message=f"threads is {threads}, below 1")
+    if threads == 1:
+        yield from map(evaluate, parts)
+        return
+    from concurrent.futures import ThreadPoolExecutor
+    with ThreadPoolExecutor(threads) as pool:
+        yield from pool.map(evaluate, parts)
 
 
 def piece(array: np.ndarray, part: slice) -> np.ndarray:

@@ -13,7 +13,8 @@ import numpy as np
 from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
-from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scalar, piece, raise_refused
+from ._arrays import (CHUNK, THREAD_CHUNK, as_doubles, check_policy, chunks, column, in_threads, index_of, is_scalar, piece,
+                      raise_refused)
 from ._immutable import Immutable
 from ._words import choice, words_of_enum
 from .arrow_tables import evaluate_table, is_arrow
@@ -88,7 +89,8 @@ class Meter(Immutable):
     # --- evaluating ---------------------------------------------------------------------------------------------------
 
     def evaluate(self, liquid: Liquid, frame: Any = None, *, on_refused: str = "raise",
-                 outputs: Iterable[str] | None = None, totals: Totals | None = None, **reading: Any) -> Any:
+                 outputs: Iterable[str] | None = None, totals: Totals | None = None, out: Results | None = None,
+                 threads: int = 1, **reading: Any) -> Any:
         """Evaluate one record (numbers) or many (arrays or pandas columns, broadcast; or an Arrow table).
 
         A reading is a window (pulses with duration_s) or a frequency (f_hz alone), with t_degc, p_kpag and a density:
@@ -113,6 +115,8 @@ class Meter(Immutable):
         :param on_refused: "raise" one exception that says how many records were refused and why, or "nan"
         :param outputs: names of the columns wanted; all where left out
         :param totals: every record is added to it; nothing is where an exception is raised
+        :param out: Results of an earlier call with the same shape: their arrays are written over, and are the answer
+        :param threads: parts of an array that are evaluated at once; any number gives the same bits and totals
         :return: Results of numbers or of arrays of the broadcast shape; a DataFrame with the same index where the
             inputs are pandas columns; a ResultTable where they are an Arrow table
         """
@@ -128,9 +132,11 @@ class Meter(Immutable):
             raise TypeError(f"evaluate() takes {', '.join(READING_NAMES)}; not {', '.join(sorted(reading))}")
         names = _named(outputs)
         wanted = _NO_OUTPUT if names is None else tuple(name in names for name in NAMES)
-        if totals is None and all(map(is_scalar, values)):
+        if totals is None and out is None and all(map(is_scalar, values)):
             return self._evaluate_one(liquid, values, wanted, raising)
-        return self._evaluate_many(liquid, values, wanted, raising, totals)
+        if out is not None and outputs is not None:
+            raise errors.E_CONFLICT("out", message="give out or outputs, not both: out has its columns")
+        return self._evaluate_many(liquid, values, wanted, raising, totals, out, threads)
 
     def _evaluate_one(self, liquid: Liquid, values: tuple[Any, ...], wanted: tuple[Any, ...], raising: bool) -> Results:
         status, fields, detail = _raw.flc_meter_evaluate(self._raw, liquid._raw, values)
@@ -141,25 +147,37 @@ class Meter(Immutable):
         return Results(fields[1:], fields[0], status)
 
     def _evaluate_many(self, liquid: Liquid, values: tuple[Any, ...], wanted: tuple[Any, ...], raising: bool,
-                       totals: Totals | None) -> Any:
+                       totals: Totals | None, results: Results | None, threads: int) -> Any:
         index = index_of(values)
         arrays = [None if value is None else as_doubles(value, name) for name, value in zip(READING_NAMES, values)]
         shape = np.broadcast_shapes(*(array.shape for array in arrays if array is not None))
         columns = [None if array is None else column(array, shape) for array in arrays]
         size = math.prod(shape)
-        status, flags = np.empty(size, dtype=np.uint8), np.empty(size, dtype=np.uint32)
-        out = [np.empty(size) if want or wanted is _NO_OUTPUT else None for want in wanted]
+        if results is None:
+            status, flags = np.empty(size, dtype=np.uint8), np.empty(size, dtype=np.uint32)
+            out = [np.empty(size) if want or wanted is _NO_OUTPUT else None for want in wanted]
+        else:
+            status, flags, out = results._arrays(shape)
         sums = None if totals is None else Totals(totals.unit_m3)
         refused = 0
-        for part in chunks(size):
+
+        def evaluate(part: slice) -> tuple[int, Totals | None]:
             inputs = tuple(None if array is None else piece(array, part) for array in columns)
-            results = (status[part], flags[part], *(None if array is None else array[part] for array in out))
-            refused += _raw.flc_meter_evaluate_n(self._raw, liquid._raw, inputs, part.stop - part.start, results,
-                                                 None if sums is None else sums._raw)
+            answers = (status[part], flags[part], *(None if array is None else array[part] for array in out))
+            own = None if totals is None else Totals(totals.unit_m3)
+            return _raw.flc_meter_evaluate_n(self._raw, liquid._raw, inputs, part.stop - part.start, answers,
+                                             None if own is None else own._raw), own
+
+        for some, own in in_threads(evaluate, chunks(size, CHUNK if threads == 1 else THREAD_CHUNK), threads):
+            refused += some
+            if sums is not None:
+                sums.merge(own)
         if refused and raising:
             raise_refused(status, lambda place: self._refusal(liquid, columns, place))
         if totals is not None:
             totals.merge(sums)
+        if results is not None:
+            return results
         if index is not None:
             return Results(tuple(out), flags, status).to_frame(index)
         if shape == ():

@@ -20,6 +20,7 @@ import inspect
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -95,6 +96,8 @@ def _method_info(row: Any) -> MethodInfo:
                       tuple(_argument_info(row.argument(place)) for place in range(row.argument_count)))
 
 
+_NO_WORD = -1.0
+
 # --- the call ---------------------------------------------------------------------------------------------------------
 
 def _word_number(argument: ArgumentInfo, word: Any) -> float:
@@ -121,7 +124,7 @@ def _list(argument: ArgumentInfo, value: Any) -> np.ndarray:
 
 
 def _absent(argument: ArgumentInfo) -> float:
-    return -1.0 if argument.choices is not None else math.nan
+    return _NO_WORD if argument.choices is not None else math.nan
 
 
 def _call_arrays(row: Any, arguments: tuple[ArgumentInfo, ...], given: list[Any], raising: bool) -> Any:
@@ -133,7 +136,7 @@ def _call_arrays(row: Any, arguments: tuple[ArgumentInfo, ...], given: list[Any]
     for argument, value in zip(arguments, given):
         if value is None:
             arrays.append(np.array(_absent(argument)))
-        elif argument.choices is not None:
+        elif argument.choices is not None and type(value) is not float:
             arrays.append(_words(argument, value))
         else:
             arrays.append(as_doubles(value, argument.name))
@@ -160,52 +163,65 @@ def _refusal(row: Any, values: tuple[float, ...]) -> errors.FlowcompError:
     raise errors.E_INTERNAL(row.name, message="a record refused in a batch passes alone")
 
 
+def _with_names(names: tuple[str, ...], absent: dict[str, Any], places: dict[str, dict[str, float]],
+                call: Callable[..., Any], otherwise: Callable[..., Any]) -> Callable[..., Any]:
+    """The function of a row with its arguments by name. It is written out for the row, because then a call with plain
+    numbers and words costs half: they go straight to the library, anything else goes to otherwise(on_refused, inputs)."""
+    head = ", ".join(f"{name}=absent[{name!r}]" for name in names)
+    words = "".join(f"    if type({name}) is str:\n        {name} = places[{name!r}].get({name}, {name})\n"
+                    for name in places)
+    plain = " and ".join(f"type({name}) is float" for name in names) or "True"
+    given = ", ".join(f"{name!r}: {name}" for name in names)
+    code = (f"def method(*, {head}, on_refused='raise', **unknown):\n{words}"
+            f"    if {plain} and on_refused == 'raise' and not unknown:\n"
+            f"        return call(({', '.join(names)},))\n"
+            f"    return otherwise(on_refused, {{{given}, **unknown}})\n")
+    scope = {"absent": absent, "places": places, "call": call, "otherwise": otherwise}
+    exec(code, scope)  # of the library's own names alone
+    return scope["method"]
+
+
 def _make(row: Any) -> Callable[..., Any]:
     """The Python function of a method's row."""
     info = _method_info(row)
     arguments = info.arguments
     names = tuple(argument.name for argument in arguments)
-    known = frozenset(names)
-    call = _raw.flc_method_call
-    lookup = {argument.name: {word: float(i) for i, word in enumerate(argument.choices)}
+    places = {argument.name: {word: float(i) for i, word in enumerate(argument.choices)}
               for argument in arguments if argument.choices is not None}
+    absent = {argument.name: _absent(argument) if argument.optional else None for argument in arguments}
+    call = partial(_raw.flc_method_call, row)
 
-    def method(*, on_refused: str = "raise", **inputs: Any) -> Any:
-        if not known.issuperset(inputs):
-            unknown = ", ".join(sorted(inputs.keys() - known))
+    def number_of(argument: ArgumentInfo, value: Any) -> Any:
+        """One input as the library takes it; None where it is an array."""
+        if value is None:
+            if not argument.optional:
+                raise errors.E_MISSING(argument.name)
+            return _absent(argument)
+        if type(value) is float:
+            return value
+        if argument.choices is not None and type(value) is str:
+            return _word_number(argument, value)
+        if argument.kind == "list":
+            return _list(argument, value)
+        return float(value) if argument.choices is None and is_scalar(value) and type(value) is not str else None
+
+    def otherwise(on_refused: str, inputs: dict[str, Any]) -> Any:
+        if not absent.keys() >= inputs.keys():
+            unknown = ", ".join(sorted(inputs.keys() - absent.keys()))
             raise TypeError(f"{info.name}() takes {', '.join(names)}; not {unknown}")
-        values = []
-        for argument in arguments:
-            value = inputs.get(argument.name)
-            if type(value) is float:
-                values.append(value)
-            elif value is None:
-                if not argument.optional:
-                    raise errors.E_MISSING(argument.name)
-                values.append(_absent(argument))
-            elif argument.choices is not None and type(value) is str:
-                number = lookup[argument.name].get(value)
-                values.append(_word_number(argument, value) if number is None else number)
-            elif argument.kind == "list":
-                values.append(_list(argument, value))
-            elif argument.choices is None and is_scalar(value) and type(value) is not str:
-                values.append(float(value))
-            else:
-                break
+        values = tuple(number_of(argument, inputs[argument.name]) for argument in arguments)
         raising = check_policy(on_refused)
-        if len(values) < len(arguments):
-            given = [inputs.get(name) for name in names]
-            for argument, value in zip(arguments, given):
-                if value is None and not argument.optional:
-                    raise errors.E_MISSING(argument.name)
+        if any(value is None for value in values):
+            given = [None if inputs[name] is absent[name] else inputs[name] for name in names]
             return _call_arrays(row, arguments, given, raising)
         try:
-            return call(row, tuple(values))
+            return call(values)
         except errors.FlowcompError:
             if raising:
                 raise
             return math.nan
 
+    method = _with_names(names, absent, places, call, otherwise)
     method.__name__ = method.__qualname__ = info.name
     method.__module__ = __name__
     method.__doc__ = info.describe()

@@ -67,6 +67,15 @@ class Results:
         except AttributeError as error:
             raise KeyError(str(error)) from None
 
+    def _arrays(self, shape: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray, list[np.ndarray | None]]:
+        """Status, flags and columns as one dimension each, to be written over by records of a shape."""
+        own = (self.status, self.flags, *self._values)
+        if any(value is not None and (np.shape(value) != shape or not isinstance(value, np.ndarray)) for value in own):
+            raise errors.E_COUNT("out", message=f"out holds results of shape {np.shape(self.status)}, and the readings "
+                                                f"have the shape {shape}")
+        status, flags, *columns = (None if value is None else value.reshape(-1) for value in own)
+        return status, flags, columns
+
     def keys(self) -> list[str]:
         """Names of the columns that are there."""
         return [name for name, value in zip(NAMES, self._values) if value is not None]
