@@ -30,6 +30,7 @@ HERE = platform.machine().replace("_", "-")  # x86-64
 LEVELS = ("-O0", "-O2", "-O3", "LTO")
 CHUNKS = (1, 63, 64, 65, 100_000)
 THREADS = (1, 2, 7)
+SOME = {(1, 1), (2, 63), (7, 64), (1, 65), (2, 100_000)}  # of threads and chunks, each of them once
 STATES = ("rounding=up", "rounding=down", "rounding=zero", "traps=1", "flush=1", "rounding=up traps=1 flush=1")
 ISAS = {"x86-64": ("base", "avx2", "avx512")}
 NO_STATE = {"aarch64": "no traps for floating point in the emulated processor", "s390x": "no flush to zero there"}
@@ -122,6 +123,15 @@ def builds(quick: bool) -> list[Build]:
             for level in LEVELS]
 
 
+def grid(c: Combination, pairs: set[tuple[int, int]] | None, where: str) -> Iterator[Combination]:
+    """Every thread count with every chunk; those that are not among the pairs are listed as not run."""
+    for threads in THREADS:
+        for chunk in CHUNKS:
+            ran = pairs is None or (threads, chunk) in pairs
+            yield replace(c, threads=threads, chunk=chunk, run=ran,
+                          why="" if ran else f"{where} it takes long: some pairs of threads and chunks only")
+
+
 def native(build: Build, quick: bool) -> Iterator[Combination]:
     """Every instruction set, thread count and chunk; alignments and host states in two builds."""
     first = Combination(build.compiler, build.level, "scalar", build.arch)
@@ -136,7 +146,7 @@ def native(build: Build, quick: bool) -> Iterator[Combination]:
         return
     yield from (replace(first, threads=threads) for threads in THREADS)
     for isa in isas:
-        yield from (replace(first, isa=isa, threads=threads, chunk=chunk) for threads in THREADS for chunk in CHUNKS)
+        yield from grid(replace(first, isa=isa), SOME if build.level == "-O0" else None, "without optimisation")
     if build.level in ("-O3", "LTO"):
         for isa in ("scalar", *isas):
             chunk = 0 if isa == "scalar" else 64
@@ -145,20 +155,15 @@ def native(build: Build, quick: bool) -> Iterator[Combination]:
 
 
 def emulated(build: Build, quick: bool) -> Iterator[Combination]:
-    """An emulator takes twenty times as long: with -O2 each thread count and chunk is run, otherwise two pairs of them;
-    the other pairs are listed."""
+    """An emulator takes twenty times as long: with -O2 each thread count and chunk is run, otherwise one pair; the other
+    pairs are listed."""
     first = Combination(build.compiler, build.level, "scalar", build.arch)
     if quick:
         yield first
         yield replace(first, isa="base", threads=2, chunk=65)
         return
-    pairs = {(1, 1), (2, 63), (7, 64), (1, 65), (2, 100_000)} if build.level == "-O2" else {(2, 65), (7, 100_000)}
     yield first
-    for threads in THREADS:
-        for chunk in CHUNKS:
-            ran = (threads, chunk) in pairs
-            yield replace(first, isa="base", threads=threads, chunk=chunk, run=ran,
-                          why="" if ran else "under an emulator some pairs of threads and chunks only")
+    yield from grid(replace(first, isa="base"), SOME if build.level == "-O2" else {(7, 65)}, "under an emulator")
     if build == Build("gcc", "-O2", build.arch):
         yield from (replace(first, isa="base", chunk=64, state=state) for state in STATES)
         yield replace(first, isa="base", chunk=65, offset=24)
