@@ -3,7 +3,7 @@
 """The hash of the contract's set over compilers, levels, instruction sets, processors, threads, chunks, host states and
 bindings; all must be the published one. Called by tests/bits/run.sh, which installs what this needs.
 
-    matrix.py BUILD [--quick] [--python PYTHON] [--table FILE]
+    matrix.py BUILD [--quick] [--processors x86-64,aarch64,s390x] [--python PYTHON] [--table FILE]
 
 Prints every combination with its hash, writes BUILD/bits.json, and exits with 1 where a hash differs or nothing ran.
 """
@@ -11,6 +11,7 @@ Prints every combination with its hash, writes BUILD/bits.json, and exits with 1
 from __future__ import annotations
 
 import argparse
+import datetime
 import hashlib
 import json
 import os
@@ -207,6 +208,8 @@ def run_python(python: str, c: Combination) -> Combination:
 
 def everything(options: argparse.Namespace, pool: ThreadPoolExecutor) -> Iterator[Combination]:
     for build in builds(options.quick):
+        if build.arch not in options.processors.split(","):
+            continue
         asked = list((native if build.arch == HERE else emulated)(build, options.quick))
         if why := build.why_not():
             yield from (replace(c, run=False, why=why) for c in asked)
@@ -235,7 +238,10 @@ def table(combinations: list[Combination]) -> str:
     groups: dict[tuple[str, ...], list[Combination]] = {}
     for c in combinations:
         groups.setdefault((c.arch, c.compiler, c.level, c.binding, c.isa), []).append(c)
-    lines = [f"{CONTRACT}: `{PUBLISHED}`", "", "Compilers: " + "; ".join(compilers()) + ".", "",
+    cpu = re.search(r"model name\s*: (.*)", Path("/proc/cpuinfo").read_text(encoding="utf-8"))
+    lines = ["# The same bits", "", f"{CONTRACT}: `{PUBLISHED}`", "",
+             f"Run on {datetime.date.today()}, processor {cpu[1].strip() if cpu else HERE}; aarch64 and s390x are emulated. "
+             f"{'; '.join(compilers())}.", "",
              "| processor | compiler | level | binding | instructions | threads | chunks | states, offsets | run | equal | "
              "not run |", "|---|---|---|---|---|---|---|---|---|---|---|"]
     for key, group in groups.items():
@@ -253,6 +259,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("build", type=Path)
     parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--processors", default=f"{HERE},aarch64,s390x")
     parser.add_argument("--python")
     parser.add_argument("--table", type=Path)
     parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
