@@ -12,8 +12,8 @@
  *               is a division, by the same rules.
  *   Functions   exp, log, log10, exp10, pow and cbrt are our own (base/fpmath.h) and part of the contract.
  *   NaN         a NaN that leaves is 0x7FF8000000000000, whatever sign and payload came in.
- *   -0          is what the operations give, and is not normalised: zero times a negative factor (reverse flow times
- *               zero), a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and
+ *   -0          is what the operations give, and is not normalised: zero times or over a negative number (reverse flow
+ *               times zero), a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and
  *               branches -0 is 0.
  *   Subnormals  a subnormal argument of an elementary function counts as zero, and its result below 2^-1022 is 0.
  *   The guard   a public evaluation reads the processor's control word; where it is not the default (round to
