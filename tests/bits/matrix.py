@@ -3,7 +3,7 @@
 """The hash of the contract's set over compilers, levels, instruction sets, processors, threads, chunks, host states and
 bindings; all must be the published one. Called by tests/bits/run.sh, which installs what this needs.
 
-    matrix.py BUILD [--quick] [--python PYTHON] [--table FILE]
+    matrix.py BUILD [--quick] [--processors x86-64,aarch64,s390x] [--python PYTHON] [--table FILE]
 
 Prints every combination with its hash, writes BUILD/bits.json, and exits with 1 where a hash differs or nothing ran.
 """
@@ -11,6 +11,7 @@ Prints every combination with its hash, writes BUILD/bits.json, and exits with 1
 from __future__ import annotations
 
 import argparse
+import datetime
 import hashlib
 import json
 import os
@@ -30,6 +31,7 @@ HERE = platform.machine().replace("_", "-")  # x86-64
 LEVELS = ("-O0", "-O2", "-O3", "LTO")
 CHUNKS = (1, 63, 64, 65, 100_000)
 THREADS = (1, 2, 7)
+SOME = {(1, 1), (2, 63), (7, 64), (1, 65), (2, 100_000)}  # of threads and chunks, each of them once
 STATES = ("rounding=up", "rounding=down", "rounding=zero", "traps=1", "flush=1", "rounding=up traps=1 flush=1")
 ISAS = {"x86-64": ("base", "avx2", "avx512")}
 NO_STATE = {"aarch64": "no traps for floating point in the emulated processor", "s390x": "no flush to zero there"}
@@ -122,6 +124,15 @@ def builds(quick: bool) -> list[Build]:
             for level in LEVELS]
 
 
+def grid(c: Combination, pairs: set[tuple[int, int]] | None, where: str) -> Iterator[Combination]:
+    """Every thread count with every chunk; those that are not among the pairs are listed as not run."""
+    for threads in THREADS:
+        for chunk in CHUNKS:
+            ran = pairs is None or (threads, chunk) in pairs
+            yield replace(c, threads=threads, chunk=chunk, run=ran,
+                          why="" if ran else f"{where} it takes long: some pairs of threads and chunks only")
+
+
 def native(build: Build, quick: bool) -> Iterator[Combination]:
     """Every instruction set, thread count and chunk; alignments and host states in two builds."""
     first = Combination(build.compiler, build.level, "scalar", build.arch)
@@ -136,7 +147,7 @@ def native(build: Build, quick: bool) -> Iterator[Combination]:
         return
     yield from (replace(first, threads=threads) for threads in THREADS)
     for isa in isas:
-        yield from (replace(first, isa=isa, threads=threads, chunk=chunk) for threads in THREADS for chunk in CHUNKS)
+        yield from grid(replace(first, isa=isa), SOME if build.level == "-O0" else None, "without optimisation")
     if build.level in ("-O3", "LTO"):
         for isa in ("scalar", *isas):
             chunk = 0 if isa == "scalar" else 64
@@ -145,20 +156,15 @@ def native(build: Build, quick: bool) -> Iterator[Combination]:
 
 
 def emulated(build: Build, quick: bool) -> Iterator[Combination]:
-    """An emulator takes twenty times as long: with -O2 each thread count and chunk is run, otherwise two pairs of them;
-    the other pairs are listed."""
+    """An emulator takes twenty times as long: with -O2 each thread count and chunk is run, otherwise one pair; the other
+    pairs are listed."""
     first = Combination(build.compiler, build.level, "scalar", build.arch)
     if quick:
         yield first
         yield replace(first, isa="base", threads=2, chunk=65)
         return
-    pairs = {(1, 1), (2, 63), (7, 64), (1, 65), (2, 100_000)} if build.level == "-O2" else {(2, 65), (7, 100_000)}
     yield first
-    for threads in THREADS:
-        for chunk in CHUNKS:
-            ran = (threads, chunk) in pairs
-            yield replace(first, isa="base", threads=threads, chunk=chunk, run=ran,
-                          why="" if ran else "under an emulator some pairs of threads and chunks only")
+    yield from grid(replace(first, isa="base"), SOME if build.level == "-O2" else {(7, 65)}, "under an emulator")
     if build == Build("gcc", "-O2", build.arch):
         yield from (replace(first, isa="base", chunk=64, state=state) for state in STATES)
         yield replace(first, isa="base", chunk=65, offset=24)
@@ -202,6 +208,8 @@ def run_python(python: str, c: Combination) -> Combination:
 
 def everything(options: argparse.Namespace, pool: ThreadPoolExecutor) -> Iterator[Combination]:
     for build in builds(options.quick):
+        if build.arch not in options.processors.split(","):
+            continue
         asked = list((native if build.arch == HERE else emulated)(build, options.quick))
         if why := build.why_not():
             yield from (replace(c, run=False, why=why) for c in asked)
@@ -230,7 +238,10 @@ def table(combinations: list[Combination]) -> str:
     groups: dict[tuple[str, ...], list[Combination]] = {}
     for c in combinations:
         groups.setdefault((c.arch, c.compiler, c.level, c.binding, c.isa), []).append(c)
-    lines = [f"{CONTRACT}: `{PUBLISHED}`", "", "Compilers: " + "; ".join(compilers()) + ".", "",
+    cpu = re.search(r"model name\s*: (.*)", Path("/proc/cpuinfo").read_text(encoding="utf-8"))
+    lines = ["# The same bits", "", f"{CONTRACT}: `{PUBLISHED}`", "",
+             f"Run on {datetime.date.today()}, processor {cpu[1].strip() if cpu else HERE}; aarch64 and s390x are emulated. "
+             f"{'; '.join(compilers())}.", "",
              "| processor | compiler | level | binding | instructions | threads | chunks | states, offsets | run | equal | "
              "not run |", "|---|---|---|---|---|---|---|---|---|---|---|"]
     for key, group in groups.items():
@@ -248,6 +259,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("build", type=Path)
     parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--processors", default=f"{HERE},aarch64,s390x")
     parser.add_argument("--python")
     parser.add_argument("--table", type=Path)
     parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)

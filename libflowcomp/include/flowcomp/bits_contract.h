@@ -12,8 +12,8 @@
  *               is a division, by the same rules.
  *   Functions   exp, log, log10, exp10, pow and cbrt are our own (base/fpmath.h) and part of the contract.
  *   NaN         a NaN that leaves is 0x7FF8000000000000, whatever sign and payload came in.
- *   -0          is what the operations give, and is not normalised: zero times a negative factor (reverse flow times
- *               zero), a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and
+ *   -0          is what the operations give, and is not normalised: zero times or over a negative number (reverse flow
+ *               times zero), a negative number rounded to zero, an input of -0 handed on. In ranges, comparisons and
  *               branches -0 is 0.
  *   Subnormals  a subnormal argument of an elementary function counts as zero, and its result below 2^-1022 is 0.
  *   The guard   a public evaluation reads the processor's control word; where it is not the default (round to
@@ -32,9 +32,9 @@
  *
  * The set of results, of which FLC_BITS_HASH is the SHA-256:
  *
- *   One part per method, in the order of flc_method_at: 2048 points. Then one part per configuration of whole
+ *   One part per method, in the order of flc_method_at: 1024 points. Then one part per configuration of whole
  *   records: the plain one, 4096 records (frequency, temperature, pressure, density, viscosity; crude at 60 degF),
- *   and 105 others of 512 records (7 products, 3 bases, 5 sources of viscosity; policies and readings of every kind).
+ *   and 105 others of 1024 records (7 products, 3 bases, 5 sources of viscosity; policies and readings of every kind).
  *   Meter and liquids are invented. Draws are those of splitmix64, begun at FNV-1a (64 bits) of the part's name; a
  *   number between low and high is low + (high - low) (draw >> 11) 2^-53. An argument is, by a draw of 8: its low
  *   end; its high end; three times a place in its range; three times a place in the lowest 2^-h of it, h a draw of
@@ -53,8 +53,8 @@
 
 FLC_BEGIN_DECLS
 
-#define FLC_BITS_POINTS 2048 /* of a method */
-#define FLC_BITS_RECORDS 512 /* of a configuration of whole records but the plain one */
+#define FLC_BITS_POINTS 1024 /* of a method */
+#define FLC_BITS_RECORDS 1024 /* of a configuration of whole records but the plain one */
 #define FLC_BITS_LIST 4      /* places that a list has at most */
 
 /** The published hash of the set: FLC_BITS_HASH of the library that runs.

@@ -184,28 +184,28 @@ static void one_point(evaluation *e, size_t n)
     e->status[n] = (uint8_t)flc_method_call(e->part.method, values, e->part.arguments, &e->out[n], NULL);
 }
 
-static void points_side_by_side(evaluation *e, size_t from, size_t count)
+static flc_status points_side_by_side(evaluation *e, size_t from, size_t count)
 {
     flc_column columns[24];
     for (size_t i = 0; i < e->part.arguments; i++) {
         columns[i] = (flc_column){e->in + i * e->apart + from, 1};
     }
-    const flc_status ran =
-        flc_method_call_n(e->part.method, columns, e->part.arguments, count, e->out + from, e->status + from, NULL);
-    (void)ran; /* each status is compared */
+    return flc_method_call_n(e->part.method, columns, e->part.arguments, count, e->out + from, e->status + from, NULL);
 }
 
 /* A method that takes lists has no batch. */
-static void evaluate_method(evaluation *e)
+static flc_status evaluate_method(evaluation *e)
 {
     const size_t chunk = e->part.places > 1 ? 0 : e->chunk;
+    flc_status status = FLC_OK;
     for (size_t n = 0; n < e->part.points && chunk == 0; n++) {
         one_point(e, n);
     }
-    for (size_t from = 0; from < e->part.points && chunk > 0; from += chunk) {
+    for (size_t from = 0; from < e->part.points && chunk > 0 && status == FLC_OK; from += chunk) {
         const size_t left = e->part.points - from;
-        points_side_by_side(e, from, left < chunk ? left : chunk);
+        status = points_side_by_side(e, from, left < chunk ? left : chunk);
     }
+    return status;
 }
 
 static void one_record(evaluation *e, const flc_meter *meter, const flc_liquid *liquid, size_t n)
@@ -228,8 +228,8 @@ static void one_record(evaluation *e, const flc_meter *meter, const flc_liquid *
 #undef KEEP
 }
 
-static void records_side_by_side(evaluation *e, size_t configuration, const flc_meter *meter, const flc_liquid *liquid,
-                                 size_t from, size_t count)
+static flc_status records_side_by_side(evaluation *e, size_t configuration, const flc_meter *meter,
+                                       const flc_liquid *liquid, size_t from, size_t count)
 {
     flc_readings readings;
     flc_results results;
@@ -247,21 +247,21 @@ static void records_side_by_side(evaluation *e, size_t configuration, const flc_
 #undef COLUMN
     results.status = e->status + from;
     results.flags = e->flags + from;
-    const flc_status ran = flc_meter_evaluate_n(meter, liquid, &readings, count, &results, NULL, NULL);
-    (void)ran;
+    return flc_meter_evaluate_n(meter, liquid, &readings, count, &results, NULL, NULL);
 }
 
 static flc_status evaluate_records(evaluation *e, size_t place)
 {
     flc_meter *meter;
     flc_liquid *liquid;
-    const flc_status status = flc_bits_objects(place, &meter, &liquid);
+    flc_status status = flc_bits_objects(place, &meter, &liquid);
     for (size_t n = 0; status == FLC_OK && n < e->part.points && e->chunk == 0; n++) {
         one_record(e, meter, liquid, n);
     }
     for (size_t from = 0; status == FLC_OK && from < e->part.points && e->chunk > 0; from += e->chunk) {
         const size_t left = e->part.points - from;
-        records_side_by_side(e, place - flc_method_count(), meter, liquid, from, left < e->chunk ? left : e->chunk);
+        status =
+            records_side_by_side(e, place - flc_method_count(), meter, liquid, from, left < e->chunk ? left : e->chunk);
     }
     flc_meter_free(meter);
     flc_liquid_free(liquid);
@@ -305,12 +305,7 @@ static flc_status evaluate(size_t place, evaluation *e, size_t offset, flc_canon
         e->status += offset;
         e->flags += offset;
         draw(place, &e->part, e->in, e->apart);
-        status = FLC_OK;
-        if (e->part.method != NULL) {
-            evaluate_method(e);
-        } else {
-            status = evaluate_records(e, place);
-        }
+        status = e->part.method != NULL ? evaluate_method(e) : evaluate_records(e, place);
         write_bytes(e, out);
         e->status -= offset;
         e->flags -= offset;

@@ -223,13 +223,13 @@ class Report:
         """The report for reading, the verdict last."""
         lines = [check.describe() for check in self.checks]
         lines += ["  " + outcome.describe() for check in self.checks for outcome in check.failed]
+        if self.bits is not None:
+            lines.append(self.bits.describe())
         if self.without_rows:
             lines.append(f"{len(self.without_rows)} methods without a row here: {', '.join(self.without_rows)}")
         if self.passed_over:
             listed = ", ".join(f"{name} ({count})" for name, count in sorted(self.passed_over.items()))
             lines.append(f"{sum(self.passed_over.values())} rows need the calls of the tests: {listed}")
-        if self.bits is not None:
-            lines.append(self.bits.describe())
         rows = sum(check.rows for check in self.checks)
         failed = sum(len(check.failed) for check in self.checks)
         lines.append(f"{len(self.checks)} quantities, {rows - failed} rows passed, {failed} failed"
