@@ -70,6 +70,8 @@ def types(text: str) -> tuple[dict[str, list[str]], list[str], list[str]]:
             raise ValueError(f"struct {match[3]} holds another one without a name: give that one its own typedef")
         else:
             structs[match[3]] = [name for piece in match[2].split(";") if piece.strip() for name in _fields(piece)]
+    for match in re.finditer(r"\b(struct \w+) \{([^{}]*)\};", text):  # of the Arrow C data interface: without a typedef
+        structs[match[1]] = [name for piece in match[2].split(";") if piece.strip() for name in _fields(piece)]
     for match in re.finditer(r"typedef (?!(?:struct|enum)(?: \w+)? \{)[^;]*;", text):
         others.append(match[0])
     bodies = len(re.findall(r"\b(?:struct|union|enum)\b(?: \w+)? \{", text))
@@ -91,8 +93,9 @@ def measure(structs: dict[str, list[str]], constants: list[str]) -> list[str]:
     """Compile and run a program that prints values, sizes and offsets."""
     body = [f'printf("enum {name} = %ld\\n", (long){name});' for name in constants]
     for name, fields in structs.items():
-        body.append(f'printf("struct {name}: size %zu, alignment %zu\\n", sizeof({name}), _Alignof({name}));')
-        body += [f'printf("struct {name}.{field}: offset %zu, size %zu\\n", offsetof({name}, {field}), '
+        label = "struct " + name.removeprefix("struct ")
+        body.append(f'printf("{label}: size %zu, alignment %zu\\n", sizeof({name}), _Alignof({name}));')
+        body += [f'printf("{label}.{field}: offset %zu, size %zu\\n", offsetof({name}, {field}), '
                  f'sizeof((({name} *)0)->{field}));' for field in fields]
     includes = "".join(f'#include "flowcomp/{path.name}"\n' for path in sorted(HEADERS.glob("*.h")))
     with tempfile.TemporaryDirectory() as folder:

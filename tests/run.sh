@@ -20,7 +20,7 @@ jobs=$(nproc)
 # shellcheck source=tests/support/prepare.sh
 . "$root/tests/support/prepare.sh"
 
-stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows bits quickstart)
+stages=(packages release bare tests clang sanitizers threads valgrind analyzer gates consumer python rows accuracy bits quickstart)
 declare -A title=(
     [packages]="Debian packages and the Python environment"
     [release]="gcc -O3, shared and static libraries, C tests"
@@ -35,6 +35,7 @@ declare -A title=(
     [consumer]="install, use from outside by CMake and pkg-config, uninstall"
     [python]="Python package and its tests"
     [rows]="check rows through the Python package"
+    [accuracy]="2000 random draws per method against 40 digits"
     [bits]="the contract of bits: compilers, processors, batches, fused instructions"
     [quickstart]="examples/quickstart.sh"
 )
@@ -45,6 +46,7 @@ declare -A hint=(
     [python]="The package is in bindings/python, its tests in tests/python."
     [bits]="tests/bits/publish.py --check says which results differ from the published ones."
     [rows]="Each failing row is printed with its value, expected value and limit."
+    [accuracy]="The line marked ABOVE names the method and the inputs; tests/accuracy/methods_study.py --only NAME."
 )
 
 # --- what stages use --------------------------------------------------------------------------------------------------
@@ -190,6 +192,15 @@ stage_rows() {
         "$venv/bin/python" tests/check_rows.py --skip-unknown "$shared"/*.csv
         note "$(cat "$build/logs/note"); reference rows: $(tail -n 1 "$build/logs/rows.log")"
     fi
+}
+
+stage_accuracy() {
+    compile release
+    install_exact_numbers
+    # of the ten or so that are slow to recompute, as many draws as 1.5 s allow; tests/accuracy/run.sh has no such limit
+    FLOWCOMP_EXACT=mpfr "$venv/bin/python" "$root/tests/accuracy/methods_study.py" "$build/release/libflowcomp" \
+        --draws 2000 --seconds 1.5
+    note "$(tail -n 1 "$build/logs/accuracy.log")"
 }
 
 stage_bits() {

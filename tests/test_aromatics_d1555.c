@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Aromatics and density in air by ASTM D1555. Expected values: D1555M-08e1 Table 1 (published densities in vacuo and in
- * air), exact units, identities. The comparison with 40 digits is accuracy/properties_oracle.py. */
+ * air), exact units, identities. The comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "family_inputs.h"

@@ -305,6 +305,21 @@ static void test_the_shape_is_judged_everywhere(void **state)
     }
 }
 
+static void test_facts_of_no_curve(void **state)
+{
+    (void)state;
+    const flc_curve_reference none[] = {flc_curve_reference_of(NULL),
+                                        flc_curve_reference_for(FLC_CONVENTION_RAW, FLC_BODY_AS_RUN, NULL)};
+    assert_int_equal(flc_curve_knots(NULL), 0);
+    flc_check_nan(flc_curve_ro_low(NULL));
+    flc_check_nan(flc_curve_ro_high(NULL));
+    for (size_t i = 0; i < 2; i++) {
+        flc_check_nan(none[i].d0_m);
+        flc_check_nan(none[i].t0_degc);
+        flc_check_nan(none[i].p0_kpag);
+    }
+}
+
 static void test_every_allocation_may_fail(void **state)
 {
     (void)state;
@@ -421,6 +436,7 @@ int main(void)
         cmocka_unit_test(test_every_value_of_a_curve_is_judged),
         cmocka_unit_test(test_null_and_choices_of_a_curve),
         cmocka_unit_test(test_the_shape_is_judged_everywhere),
+        cmocka_unit_test(test_facts_of_no_curve),
         cmocka_unit_test(test_every_allocation_may_fail),
         cmocka_unit_test(test_copy_gives_what_was_given),
         cmocka_unit_test(test_canonical_bytes_read_back),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Ethanol-water by OIML R 22. Expected values: densities quoted by R 22, the USP 29 alcoholometric table, 27 CFR 30.64
  * and densities of the International Critical Tables (older data: agreement), identities. The comparison with 40 digits
- * is accuracy/properties_oracle.py. */
+ * is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "family_inputs.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: Apache-2.0 */
-/* Glycol and water. Expected values: the 40-digit recomputation in accuracy/properties_oracle.py and CoolProp in
+/* Glycol and water. Expected values: the 40-digit recomputation in accuracy/methods_study.py and CoolProp in
  * python/test_agreement_other_liquids.py; here identities, and the centre of each polynomial, which is its first
  * printed coefficient. */
 #include "check.h"

@@ -45,7 +45,7 @@ static void no_volume(flc_liquid_options *o)
 }
 static void odd_volume(flc_liquid_options *o)
 {
-    o->volume = (flc_volume_method)2;
+    o->volume = (flc_volume_method)99;
 }
 static void no_base(flc_liquid_options *o)
 {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* LNG by ISO 6578. Expected values: entries of its tables (published), identities, and one composition worked by hand
- * from the tables. The comparison with 40 digits is accuracy/properties_oracle.py. */
+ * from the tables. The comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "family_inputs.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Volume correction by API MPMS 11.1-2004. Expected values: the printed density limits of the standard (from memory),
  * published cells of Measurement Canada and a US Army course, IPTS-68 figures, and identities. The comparison with 40
- * digits is accuracy/properties_oracle.py. */
+ * digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "bad_inputs.h"

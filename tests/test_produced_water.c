@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Produced water in the style of API MPMS 20.1. Expected values: sodium chloride solutions (Rogers and Pitzer 1982;
- * agreement), identities. The comparison with 40 digits is accuracy/properties_oracle.py. */
+ * agreement), identities. The comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "family_inputs.h"

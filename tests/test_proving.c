@@ -93,6 +93,40 @@ static void pipe(void **state)
     flc_check_same_bits(f.run[0].cps_prover, 1.0);
 }
 
+/* The same chain rounded step by step: Q-PRV-2 to Q-PRV-7, four decimals for factors and MF, 0.1 degF and 1 psi. */
+static void rounded_as_in_1995(void **state)
+{
+    (void)state;
+    fixture f = pipe_prover();
+    OK(flc_proving_rounding_1995(FLC_READ_CUSTOMARY, &f.options.rounding));
+    OK(prove(&f));
+    flc_check_relative(f.proving.average.t_meter_degc, (78.4 - 32.0) / 1.8, 1e-15);
+    flc_check_relative(f.proving.average.p_prover_kpag, 150.0 * 6.894757293168361, 1e-15);
+    flc_check_same_bits(f.proving.average.cts_prover, 1.0003);
+    flc_check_same_bits(f.proving.average.cps_prover, 1.0001);
+    flc_check_near(f.proving.average.gsv_prover_m3, 16.672968, 5e-7); /* Q-PRV-5 */
+    flc_check_near(f.proving.average.isv_meter_m3, 16.657816, 5e-7);  /* Q-PRV-6 */
+    flc_check_same_bits(f.proving.mf, 1.0009);                        /* Q-PRV-7 */
+    flc_check_same_bits(f.proving.mf_average_factor, 1.0009);
+    flc_check_same_bits(f.proving.range_pct, 0.024); /* Q-PRV-1, 0.02382 to three decimals */
+    OK(flc_proving_rounding_1995(FLC_READ_SI, &f.options.rounding));
+    OK(prove(&f));
+    flc_check_relative(f.run[0].t_meter_degc, 25.75, 1e-15); /* 25.7667 to 0.05 degC */
+    flc_check_same_bits(f.run[0].p_meter_kpag, 1030.0);      /* 10.342 bar to 0.1 bar */
+    flc_check_same_bits(f.proving.mf, 1.0009);
+    assert_int_equal(flc_proving_rounding_1995((flc_reading_units)2, &f.options.rounding), FLC_E_CHOICE);
+    assert_int_equal(f.options.rounding.mf.kind, FLC_ROUNDING_NONE);
+    assert_int_equal(flc_proving_rounding_1995(FLC_READ_SI, NULL), FLC_E_NULL);
+    f.options.rounding.mf = flc_rounding_to_decimals(99);
+    assert_int_equal(prove(&f), FLC_E_ABOVE);
+    assert_string_equal(f.error.argument, "rounding");
+    f.options.rounding.units = (flc_reading_units)7;
+    assert_int_equal(prove(&f), FLC_E_CHOICE);
+    flc_reading_units units = FLC_READ_SI;
+    OK(flc_reading_units_from_name("customary", &units));
+    assert_int_equal(units, FLC_READ_CUSTOMARY);
+}
+
 /* Out 8397.2, back 8396.1 (Q-SVP-2): 16793.3 pulses against the volume of the round trip. */
 static void bidirectional(void **state)
 {
@@ -415,6 +449,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pipe),
+        cmocka_unit_test(rounded_as_in_1995),
         cmocka_unit_test(bidirectional),
         cmocka_unit_test(small_volume),
         cmocka_unit_test(tank_and_master),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Saturated and compressed light liquids, and biodiesel. Expected values: saturated densities of the reference
  * equations of state (CoolProp, as printed in the check rows), identities. The comparison with 40 digits is
- * accuracy/properties_oracle.py, with the equations of state python/test_agreement_other_liquids.py. */
+ * accuracy/methods_study.py, with the equations of state python/test_agreement_other_liquids.py. */
 #include "check.h"
 
 #include "family_inputs.h"

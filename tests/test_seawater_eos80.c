@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Sea water by EOS-80. Expected values: the check values of UNESCO Technical Papers in Marine Science 44 (1983; from
- * memory), identities. The comparison with 40 digits is accuracy/properties_oracle.py, with TEOS-10
+ * memory), identities. The comparison with 40 digits is accuracy/methods_study.py, with TEOS-10
  * python/test_agreement_aqueous.py. */
 #include "check.h"
 

@@ -46,6 +46,9 @@ static const struct {
     {"E_VERSION", 73},
     {"E_NUMBER", 74},
     {"E_LIBRARY", 75},
+    {"E_FILE", 76},
+    {"E_BUSY", 77},
+    {"E_SIGNATURE", 78},
     {"E_INTERNAL", 90},
 };
 
@@ -105,7 +108,13 @@ static const char *const pinned_flags[] = {"no_flow",
                                            "observed_density",
                                            "rounded",
                                            "no_volume_correction",
-                                           "flowing_time_known"};
+                                           "flowing_time_known",
+                                           "no_pressure_correction",
+                                           "vapour_measured",
+                                           "vapour_laboratory",
+                                           "vapour_supplied",
+                                           "vapour_margin",
+                                           "viscosity_model"};
 
 #define PINNED_FLAGS (sizeof pinned_flags / sizeof pinned_flags[0])
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Blending rules. Expected values: measured blends of Jet A with HEFA at -20 degC (Vozka and others, Fuel 2018, as
- * digitised), identities. The comparison with 40 digits is accuracy/properties_oracle.py. */
+ * digitised), identities. The comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "draws.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Viscosity by ASTM D341. Expected values: the published worked example, 40-digit recomputations of Z (mpmath),
  * measured jet fuels (AFRL), and identities. The comparison with 40 digits over the domain is
- * accuracy/properties_oracle.py. */
+ * accuracy/methods_study.py. */
 #include "check.h"
 
 #include "bad_inputs.h"

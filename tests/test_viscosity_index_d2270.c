@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Viscosity index. Expected values: worked examples of ASTM D2270-93(1998) (5.1.4, 6.1.4), entries of its Table 1,
- * identities. The comparison with 40 digits is accuracy/properties_oracle.py, with another transcription of the table
+ * identities. The comparison with 40 digits is accuracy/methods_study.py, with another transcription of the table
  * python/test_agreement_viscosity.py. */
 #include "check.h"
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Viscosity models. Expected values: published values of Viswanath and Natarajan (1989) and Yaws (2014) as printed in
  * the doc-tests of an open-source library, Perry's coefficients against NIST's n-heptane, identities of the fits. The
- * comparison with 40 digits is accuracy/properties_oracle.py. */
+ * comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "draws.h"

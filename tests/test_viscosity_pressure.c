@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Viscosity under pressure. Expected values: the table of mineral oils in Stachowiak and Batchelor, Engineering
- * Tribology (published alpha), identities. The comparison with 40 digits is accuracy/properties_oracle.py. */
+ * Tribology (published alpha), identities. The comparison with 40 digits is accuracy/methods_study.py. */
 #include "check.h"
 
 #include "family_inputs.h"

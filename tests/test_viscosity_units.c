@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Saybolt seconds and viscosity units. Expected values: printed factors of ASTM D2161, a published inverse (doc-test of
  * an open-source library), a pump standard's table, exact definitions, identities. The comparison with 40 digits is
- * accuracy/properties_oracle.py. */
+ * accuracy/methods_study.py. */
 #include "check.h"
 
 #include "draws.h"

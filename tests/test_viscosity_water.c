@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Viscosity of water and sea water. Expected values: IAPWS R12-08 Table 4 and SR6-08 check value, reference values of
  * the viscometry standards, Millero's check value, a naval table, identities. The comparison with 40 digits is
- * accuracy/properties_oracle.py, with two other implementations python/test_agreement_aqueous.py. */
+ * accuracy/methods_study.py, with two other implementations python/test_agreement_aqueous.py. */
 #include "check.h"
 
 #include "family_inputs.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* Density of water by CIPM-2001, Patterson-Morris, Jones-Harris and Kell, and the CPL of common practice. Expected
  * values: tables and constants named at each, agreement among the four, identities. The comparison with 40 digits is
- * accuracy/properties_oracle.py, with IAPWS-95 python/test_agreement_aqueous.py. */
+ * accuracy/methods_study.py, with IAPWS-95 python/test_agreement_aqueous.py. */
 #include "check.h"
 
 #include "family_inputs.h"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 /* IAPWS-95. Expected values: IAPWS R6-95 Table 7 and the fixed points of SR1-86 (from memory), identities. The
- * comparison with 40 digits is accuracy/properties_oracle.py, with two other implementations
+ * comparison with 40 digits is accuracy/methods_study.py, with two other implementations
  * python/test_agreement_aqueous.py. */
 #include "check.h"
 

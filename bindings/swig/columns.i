@@ -6,32 +6,14 @@
 #define ARGUMENTS_MAX 24 /* the longest row of a method */
 
 /* The fields of a reading in the order of flc_readings, and where flc_reading has them. */
-#define READING_LIST(ROW)                                                                                             \
-    ROW(pulses, pulses)                                                                                               \
-    ROW(duration_s, duration_s)                                                                                       \
-    ROW(flowing_s, flowing_s)                                                                                         \
-    ROW(f_flowing_hz, f_flowing_hz)                                                                                   \
-    ROW(f_hz, f_hz)                                                                                                   \
-    ROW(t_degc, t_degc)                                                                                               \
-    ROW(p_kpag, p_kpag)                                                                                               \
-    ROW(nu_mm2s, nu_mm2s)                                                                                             \
-    ROW(rho_base_kgm3, density.rho_base_kgm3)                                                                         \
-    ROW(rho_observed_kgm3, density.rho_observed_kgm3)                                                                 \
-    ROW(t_observed_degc, density.t_observed_degc)                                                                     \
-    ROW(p_observed_kpag, density.p_observed_kpag)                                                                     \
-    ROW(densitometer_factor, density.densitometer_factor)                                                             \
-    ROW(f_before_hz, f_before_hz)                                                                                     \
-    ROW(f_after_hz, f_after_hz)                                                                                       \
-    ROW(f_highest_hz, f_highest_hz)
-
 #define READING_FIELD(name, place) {#name, offsetof(flc_reading, place), offsetof(flc_readings, name)},
 static const struct {
     const char *name;
     size_t in_reading, in_readings;
-} reading_fields[] = {READING_LIST(READING_FIELD)};
+} reading_fields[] = {FLC_READING_LIST(READING_FIELD)};
 #define READING_FIELDS (sizeof reading_fields / sizeof reading_fields[0])
 _Static_assert(sizeof(flc_readings) == offsetof(flc_readings, pulses) + READING_FIELDS * sizeof(flc_column),
-               "READING_LIST has every field of flc_readings");
+               "FLC_READING_LIST has every field of flc_readings");
 
 #define RESULT_ROW(name, unit, meaning) {#name, unit, meaning, offsetof(flc_result, name), offsetof(flc_results, name)},
 static const struct {

@@ -173,3 +173,5 @@ FLC_STATUS_IS_ANSWER(flc_bits_bytes)
 %immutable flc_bits_part::name;
 %immutable flc_bits_part::method;
 %include "flowcomp/bits_contract.h"
+
+%include "arrow.i"

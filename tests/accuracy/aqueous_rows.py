@@ -15,7 +15,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
 import aqueous_oracle as oracle  # noqa: E402
-from petroleum_oracle import NoValue, mp  # noqa: E402
+from exact_numbers import digits  # noqa: E402
+from petroleum_oracle import NoValue  # noqa: E402
 
 UNITS = (("ctl", "1"), ("cpl", "1"), ("mu_", "mPa s"), ("nu_", "mm2/s"), ("p_", "MPa"), ("kappa", "1e-6/bar"),
          ("sg_", "1"), ("s_psu", "1"), ("mass_percent", "%"), ("volume_percent", "%"), ("gal_per_lb", "gal/lb"),
@@ -39,7 +40,7 @@ def rows(per_quantity: int) -> Iterator[str]:
             count += 1
             limit = 4e-15 * abs(float(value)) * max(1.0, oracle.condition(name, **inputs))
             text = ";".join(f"{key}={x}" for key, x in inputs.items())
-            yield (f"AQ-{name}-{count},{name},{text},{mp.nstr(value, 20)},{limit:.2g},{unit},conformance,computed,"
+            yield (f"AQ-{name}-{count},{name},{text},{digits(value, 20)},{limit:.2g},{unit},conformance,computed,"
                    f"{SOURCE},,")
 
 

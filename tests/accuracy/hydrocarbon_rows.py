@@ -16,7 +16,8 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
 import hydrocarbon_oracle as oracle  # noqa: E402
-from petroleum_oracle import NoValue, mp  # noqa: E402
+from exact_numbers import digits  # noqa: E402
+from petroleum_oracle import NoValue  # noqa: E402
 
 UNITS = (("ctl", "1"), ("cpl", "1"), ("hydrometer", "1"), ("rd60", "1"), ("api", "degAPI"), ("equilibrium", "kPa"),
          ("f_compressibility_1984_metric", "1e-6/kPa"), ("f_from_observed", "1e-6/kPa"), ("f_", "1e-5/psi"),
@@ -47,7 +48,7 @@ def rows(per_quantity: int) -> Iterator[str]:
             count += 1
             limit = 4e-15 * abs(float(value)) * max(1.0, oracle.condition(name, **inputs))
             text = ";".join(f"{key}={_text(x)}" for key, x in inputs.items())
-            yield (f"HC-{name}-{count},{name},{text},{mp.nstr(value, 20)},{limit:.2g},{unit},conformance,computed,"
+            yield (f"HC-{name}-{count},{name},{text},{digits(value, 20)},{limit:.2g},{unit},conformance,computed,"
                    f"{SOURCE},,")
 
 

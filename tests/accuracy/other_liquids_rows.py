@@ -16,7 +16,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
 import other_liquids_oracle as oracle  # noqa: E402
-from petroleum_oracle import NoValue, mp  # noqa: E402
+from exact_numbers import digits  # noqa: E402
+from petroleum_oracle import NoValue  # noqa: E402
 
 UNITS = (("ctl", "1"), ("cpl", "1"), ("mass_fraction", "1"), ("k", "m3/kmol"), ("rho", "kg/m3"))
 BEGINNINGS = ("ctl_l", "ctl_m", "ctl_s", "ctl15", "cpl", "k1", "k2", "mass_fraction", "rho_base", "rho_fame")
@@ -38,7 +39,7 @@ def rows(per_quantity: int) -> Iterator[str]:
             count += 1
             limit = 4e-15 * abs(float(value)) * max(1.0, oracle.condition(name, **inputs))
             text = ";".join(f"{key}={x}" for key, x in inputs.items())
-            yield (f"OL-{name}-{count},{name},{text},{mp.nstr(value, 20)},{limit:.2g},{unit},conformance,computed,"
+            yield (f"OL-{name}-{count},{name},{text},{digits(value, 20)},{limit:.2g},{unit},conformance,computed,"
                    f"{SOURCE},,")
 
 

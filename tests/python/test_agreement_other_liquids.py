@@ -113,13 +113,14 @@ def test_fame(coolprop: Any) -> None:
 
 # --- glycol -----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("short", "density", "viscosity"), [("MEG", 1.3e-3, 0.042), ("MPG", 8e-4, 0.038)])
-def test_glycol(coolprop: Any, short: str, density: float, viscosity: float) -> None:
+@pytest.mark.parametrize(("short", "rho_method", "mu_method", "density", "viscosity"), [
+    ("MEG", "rho_meg_water_melinder_2010", "mu_meg_water_melinder_2010", 1.3e-3, 0.042),
+    ("MPG", "rho_mpg_water_melinder_2010", "mu_mpg_water_melinder_2010", 8e-4, 0.038)])
+def test_glycol(coolprop: Any, short: str, rho_method: str, mu_method: str, density: float, viscosity: float) -> None:
     """The same coefficients in another hand (CoolProp's MEG, MPG), and the author's older tables (MEG2, MPG2)."""
     for x in (0.2, 0.3, 0.4, 0.5, 0.55):
         for t in np.linspace(-5.0, 39.0, 12):
-            rho, mu = (float(getattr(methods, f"{name}_{short.lower()}_water_melinder_2010")(mass_fraction=x, t_degc=t))
-                       for name in ("rho", "mu"))
+            rho, mu = (float(getattr(methods, name)(mass_fraction=x, t_degc=t)) for name in (rho_method, mu_method))
             same_rho, same_mu, older_rho, older_mu = (
                 coolprop.PropsSI(output, "T", t + 273.15, "P", 101325.0, f"INCOMP::{short}{edition}[{x}]")
                 for edition in ("", "2") for output in ("D", "V"))

@@ -21,7 +21,7 @@ from typing import Any, Callable
 
 import iapws95_oracle
 from iapws95_oracle import Iapws95
-from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, mp, mpf
+from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, mpf
 
 Inputs = dict[str, Any]
 
@@ -32,23 +32,39 @@ def polynomial(x: Any, coefficients: list[Any]) -> Any:
 
 
 def root(arithmetic: Arithmetic, function: Callable[[Arithmetic, Any], Any], low: float, high: float) -> Any:
-    """Zero of a function that rises from low to high: halving in binary64, then secant steps."""
+    """Zero of a function that rises from low to high: inside a bracket in binary64, then secant steps."""
     if function(arithmetic, arithmetic.number(low)) > 0 or function(arithmetic, arithmetic.number(high)) < 0:
         raise NoValue
-    lo, hi = low, high
-    for _ in range(50):
-        middle = 0.5 * (lo + hi)
-        lo, hi = (middle, hi) if function(FAST, middle) < 0 else (lo, middle)
+    close = _bracketed(lambda x: function(FAST, x), low, high)
     if arithmetic is FAST:
-        return 0.5 * (lo + hi)
+        return close
     step = mpf(high - low) * mpf("1e-9")
-    before, x = mpf(lo) - step, mpf(lo) + step
+    before, x = mpf(close) - step, mpf(close) + step
     value_before = function(EXACT, before)
     for _ in range(7):
         value = function(EXACT, x)
         if value == value_before:
             break
         before, x, value_before = x, x - value * (x - before) / (value - value_before), value
+    return x
+
+
+def _bracketed(function: Callable[[float], float], low: float, high: float) -> float:
+    """Zero in binary64 by false position, the older end's value halved where it stays (Illinois); by halving where that
+    is slow."""
+    at_low, at_high, side, x = function(low), function(high), 0, low
+    for count in range(120):
+        before = x
+        x = high - at_high * (high - low) / (at_high - at_low) if at_high > at_low else low
+        if count > 30 or not low < x < high:
+            x = 0.5 * (low + high)
+        value = function(x)
+        if value < 0:
+            low, at_low, at_high, side = x, value, at_high / (2 if side < 0 else 1), -1
+        else:
+            high, at_high, at_low, side = x, value, at_low / (2 if side > 0 else 1), 1
+        if value == 0 or abs(x - before) <= 2e-16 * abs(x) or high - low <= 2e-16 * abs(high):
+            break
     return x
 
 

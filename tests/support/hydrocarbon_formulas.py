@@ -7,10 +7,12 @@ Written from the formulas and coefficients of the standards, not from the C or i
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from aqueous_oracle import polynomial, root
-from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, Petroleum2004, mp, mpf
+from exact_numbers import floor
+from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, Petroleum2004, mpf
 
 BORDERS = (770.352, 787.5195, 838.3127)
 
@@ -46,9 +48,9 @@ class Petroleum1980:
         if self._a is FAST:
             return alpha
         scaled = alpha * 10 ** 7
-        if abs(scaled - mp.floor(scaled) - mpf("0.5")) < mpf("1e-6"):
+        if abs(scaled - floor(scaled) - mpf("0.5")) < mpf("1e-6"):
             raise NoValue
-        return mp.floor(scaled + mpf("0.5")) / 10 ** 7
+        return floor(scaled + mpf("0.5")) / 10 ** 7
 
     def _factor(self, base: str, alpha: Any, t: Any) -> Any:
         x = alpha * (t - self._n({"60": 60, "15": 15}[base]))
@@ -171,9 +173,9 @@ class Compressibility1984:
                                                       group: str) -> Any:
         f = self.f_from_observed_compressibility_1984_metric(rho_kgm3, t_degc, group)
         if self._a is EXACT:
-            if abs(f * 1000 - mp.floor(f * 1000) - mpf("0.5")) < mpf("1e-6"):
+            if abs(f * 1000 - floor(f * 1000) - mpf("0.5")) < mpf("1e-6"):
                 raise NoValue
-            f = mp.floor(f * 1000 + mpf("0.5")) / 1000
+            f = floor(f * 1000 + mpf("0.5")) / 1000
         return rho_kgm3 * (1 - f * p_kpag / 10 ** 6)
 
     def _base(self, base: str, group: str, observed: Any, t: Any, p: Any, pe: Any) -> Any:
@@ -217,6 +219,12 @@ class LightEnds2007:
         self._n = arithmetic.number
         self._a = arithmetic
         self._water = self._n("999.016")
+        self._fluids = self._read(arithmetic)
+
+    @staticmethod
+    @functools.cache
+    def _read(arithmetic: Arithmetic) -> list[list[Any]]:
+        return [[arithmetic.number(x) for x in fluid] for fluid in LightEnds2007.FLUIDS]
 
     def _degf(self, t: Any) -> Any:
         return (t + self._n("459.67")) / self._n("1.8")
@@ -231,7 +239,7 @@ class LightEnds2007:
 
     def _ctl60(self, rd60: Any, t_k: Any, held: bool = False) -> Any:
         """held: a liquid above its critical temperature counts as at it."""
-        fluids = [[self._n(x) for x in fluid] for fluid in self.FLUIDS]
+        fluids = self._fluids
         place = max(i for i in range(11) if fluids[i][0] <= rd60)
         one, two = fluids[place], fluids[place + 1]
         d = (rd60 - one[0]) / (two[0] - one[0])

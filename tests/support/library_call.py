@@ -6,6 +6,7 @@ from __future__ import annotations
 import ctypes
 import math
 from pathlib import Path
+from typing import Any
 
 NUMBER, CHOICE, LIST = 1, 2, 3
 
@@ -28,27 +29,33 @@ class _Value(ctypes.Structure):
 
 
 class Library:
-    """The shared library at a path; call(name, **inputs) -> (status name, result)."""
+    """The shared library at a path, with the analysis library if its path is given; call(name, **inputs) -> (status
+    name, result)."""
 
-    def __init__(self, path: str | Path) -> None:
-        self._c = ctypes.CDLL(str(path))
-        self._c.flc_method_find.restype = self._c.flc_method_at.restype = ctypes.POINTER(_Info)
-        self._c.flc_method_find.argtypes = [ctypes.c_char_p]
-        self._c.flc_method_at.argtypes = [ctypes.c_size_t]
-        self._c.flc_method_count.restype = ctypes.c_size_t
+    def __init__(self, path: str | Path, analysis: str | Path | None = None) -> None:
+        self._c = ctypes.CDLL(str(path), mode=ctypes.RTLD_GLOBAL)  # the analysis library rests on it
+        self._rows = self._listed(self._c, "flc_method")
+        if analysis is not None:
+            self._rows |= self._listed(ctypes.CDLL(str(analysis)), "flc_analysis_method")
         self._c.flc_method_call.argtypes = [ctypes.POINTER(_Info), ctypes.POINTER(_Value), ctypes.c_size_t,
                                             ctypes.POINTER(ctypes.c_double), ctypes.c_void_p]
         self._c.flc_status_name.restype = ctypes.c_char_p
 
+    @staticmethod
+    def _listed(library: ctypes.CDLL, prefix: str) -> dict[str, Any]:
+        """Rows of a library by name, in its order."""
+        count, at = getattr(library, f"{prefix}_count"), getattr(library, f"{prefix}_at")
+        count.restype, at.restype, at.argtypes = ctypes.c_size_t, ctypes.POINTER(_Info), [ctypes.c_size_t]
+        rows = [at(i) for i in range(count())]
+        return {row.contents.name.decode(): row for row in rows}
+
     def names(self) -> list[str]:
         """Names of all methods."""
-        return [self._c.flc_method_at(i).contents.name.decode() for i in range(self._c.flc_method_count())]
+        return list(self._rows)
 
     def call(self, name: str, **inputs: float | str | list[float]) -> tuple[str, float]:
         """Status ("OK", "E_BELOW", ...) and result; numbers, words for choices, lists of numbers."""
-        found = self._c.flc_method_find(name.encode())
-        if not found:
-            raise KeyError(name)
+        found = self._rows[name]
         method = found.contents
         values = (_Value * method.argument_count)()
         for place in range(method.argument_count):

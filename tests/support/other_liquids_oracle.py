@@ -188,7 +188,7 @@ class Lng(Formulas):
 
     def _at(self, row: dict[str, str], t_k: Any) -> Any:
         t = t_k - self.n("273.15")
-        i = min(7, max(0, int((t + 180) / 5)))
+        i = min(7, max(0, int(self.floor((t + 180) / 5))))
         low, high = self.n(row[self.COLUMNS[i]]), self.n(row[self.COLUMNS[i + 1]])
         return low + (high - low) * (t - int(self.COLUMNS[i])) / 5
 
@@ -200,7 +200,7 @@ class Lng(Formulas):
         return sum(value * self.n(masses[key[2:]]) for key, value in x.items())
 
     def _k(self, k: str, t_k: Any, mass: Any) -> Any:
-        i = min(29, int(mass))
+        i = min(29, int(self.floor(mass)))
         low, high = self._at(self.K[k][i], t_k), self._at(self.K[k][i + 1], t_k)
         return (low + (high - low) * (mass - i)) / 1000
 

@@ -10,7 +10,8 @@ binary64 serves the condition number, which needs two digits only.
 
 An input in degC of a D341 quantity counts as its absolute temperature, because T = t + 273.15 K is what the formula
 takes and what is rounded. A viscosity read off a D341 line counts W as one more input: the line gives W, and a thick
-liquid hangs on its last bit (d ln nu = ln 10 ln Z dW), however well the points are known.
+liquid hangs on its last bit (d ln nu = ln 10 ln Z dW), however well the points are known. For the same reason the
+coefficients of a line count the W of each point.
 """
 
 from __future__ import annotations
@@ -19,9 +20,8 @@ import functools
 import math
 from typing import Any, Callable
 
-from mpmath import mp, mpf
+from exact_numbers import exp, log10, mpf
 
-mp.dps = 40
 
 
 class NoValue(Exception):
@@ -39,7 +39,7 @@ class Arithmetic:
         return self.number(10) ** x
 
 
-EXACT = Arithmetic(mpf, mp.exp, mp.log10)
+EXACT = Arithmetic(mpf, exp, log10)
 FAST = Arithmetic(float, math.exp, math.log10)
 
 SHIFT = ("-0.148759", "-0.267408", "1.080760", "1.269056", "-4.089591", "-1.871251", "7.438081", "-3.536296")
@@ -352,7 +352,27 @@ class ViscosityD341:
         return rho1 + (rho2 - rho1) * (t_degc - t1) / (t2 - t1)
 
 
+class _Moved(ViscosityD341):
+    """In binary64, with the W of one point moved by a part of itself."""
+
+    def __init__(self, place: int, part: float) -> None:
+        super().__init__(FAST)
+        self.left, self.part = place, part
+
+    def w_d341(self, nu_mm2s: Any, form: str) -> Any:
+        self.left -= 1
+        return super().w_d341(nu_mm2s, form) * (1 + (self.part if self.left == -1 else 0))
+
+
+def _line_condition(name: str, inputs: dict[str, Any]) -> float:
+    """Sum over the points of |W dc/dW / c| of a coefficient c, which is linear in each W."""
+    count = len(inputs.get("nu_fit_mm2s", (1, 2)))
+    centre = getattr(ViscosityD341(FAST), name)(**inputs)
+    return sum(abs(getattr(_Moved(i, 1e-3), name)(**inputs) / centre - 1) / 1e-3 for i in range(count))
+
+
 ON_A_LINE = ("nu_d341_two_point", "nu_d341_lsq", "nu_d341_table")
+OF_A_LINE = ("a_d341_two_point", "b_d341_two_point", "a_d341_lsq", "b_d341_lsq")
 
 
 def _as(number: Callable, x: Any) -> Any:
@@ -377,6 +397,7 @@ def condition(name: str, **inputs: Any) -> float:
     centre = _evaluate(FAST, name, inputs)
     is_d341 = hasattr(ViscosityD341, name)
     total = _w_condition(centre, inputs["form"]) if name in ON_A_LINE else 0.0
+    total += _line_condition(name, inputs) if name in OF_A_LINE else 0.0
     for key, x in inputs.items():
         if isinstance(x, str):
             continue

@@ -64,3 +64,9 @@ install_python_package() { # extras; only where a source is newer than what is i
     "$venv/bin/python" -m pip install --disable-pip-version-check --quiet "$root/bindings/python[$1]"
     mv "$stamp.new" "$stamp"
 }
+
+install_exact_numbers() { # what the recomputations in 40 digits are made with
+    make_venv
+    "$venv/bin/python" -c 'import mpmath, gmpy2' 2>/dev/null ||
+        "$venv/bin/python" -m pip install --disable-pip-version-check --quiet mpmath gmpy2
+}

@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from aqueous_oracle import root
-from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, ViscosityD341, mp
+import exact_numbers
+from petroleum_oracle import EXACT, FAST, Arithmetic, NoValue, ViscosityD341
 
 TABLES = Path(__file__).resolve().parents[2] / "tables"
 
@@ -31,8 +32,8 @@ class Formulas:
 
     def __init__(self, arithmetic: Arithmetic) -> None:
         self.a, self.n, self.exp, self.power10 = arithmetic, arithmetic.number, arithmetic.exp, arithmetic.power10
-        self.ln = mp.log if arithmetic is EXACT else math.log
-        self.floor = mp.floor if arithmetic is EXACT else math.floor
+        self.ln = exact_numbers.log if arithmetic is EXACT else math.log
+        self.floor = exact_numbers.floor if arithmetic is EXACT else math.floor
 
     def kelvin(self, t_degc: Any) -> Any:
         return t_degc + self.n("273.15")

@@ -130,7 +130,7 @@ FLC_API FLC_STATUS flc_fit_certificate(const flc_fit_options *options, const flc
  *  @since 0.1 */
 FLC_API void flc_fit_free(flc_fit *fit);
 
-/** The fitted curve; it lives as long as the fit (a meter made from it has its own copy).
+/** The fitted curve; it lives as long as the fit (a meter made from it has its own copy). NULL of NULL.
  *  @since 0.1 */
 FLC_API const flc_curve *flc_fit_curve(const flc_fit *fit);
 
@@ -163,7 +163,7 @@ typedef struct flc_fit_point {
 FLC_API void flc_fit_point_init_sized(flc_fit_point *point, size_t own_size);
 #define flc_fit_point_init(point) flc_fit_point_init_sized((point), sizeof *(point))
 
-/** Number of points of a fit.
+/** Number of points of a fit; 0 of NULL.
  *  @since 0.1 */
 FLC_API size_t flc_fit_count(const flc_fit *fit);
 

@@ -32,7 +32,28 @@ typedef struct flc_readings {
     flc_column t_degc, p_kpag, nu_mm2s;
     flc_column rho_base_kgm3, rho_observed_kgm3, t_observed_degc, p_observed_kpag, densitometer_factor;
     flc_column f_before_hz, f_after_hz, f_highest_hz;
+    flc_column pe_kpa;
 } flc_readings;
+
+/* Those columns, listed once: name, and the field of flc_reading that it fills. */
+#define FLC_READING_LIST(ROW)                                                                                          \
+    ROW(pulses, pulses)                                                                                                \
+    ROW(duration_s, duration_s)                                                                                        \
+    ROW(flowing_s, flowing_s)                                                                                          \
+    ROW(f_flowing_hz, f_flowing_hz)                                                                                    \
+    ROW(f_hz, f_hz)                                                                                                    \
+    ROW(t_degc, t_degc)                                                                                                \
+    ROW(p_kpag, p_kpag)                                                                                                \
+    ROW(nu_mm2s, nu_mm2s)                                                                                              \
+    ROW(rho_base_kgm3, density.rho_base_kgm3)                                                                          \
+    ROW(rho_observed_kgm3, density.rho_observed_kgm3)                                                                  \
+    ROW(t_observed_degc, density.t_observed_degc)                                                                      \
+    ROW(p_observed_kpag, density.p_observed_kpag)                                                                      \
+    ROW(densitometer_factor, density.densitometer_factor)                                                              \
+    ROW(f_before_hz, f_before_hz)                                                                                      \
+    ROW(f_after_hz, f_after_hz)                                                                                        \
+    ROW(f_highest_hz, f_highest_hz)                                                                                    \
+    ROW(pe_kpa, pe_kpa)
 
 /** Set up columns of readings: all absent, best instructions (an absent densitometer factor is 1).
  *  @param[out] readings  never NULL

@@ -79,7 +79,7 @@ typedef struct flc_curve_reference {
 /** Reference of a curve that belongs to a body: D0, T0 and P0 are the body's.
  *  @param convention  how the certificate stated its numbers
  *  @param treatment   whether the body's growth was in them
- *  @param body        never NULL
+ *  @param body        NULL gives NaN for D0, T0 and P0, which flc_curve_new refuses
  *  @since 0.1 */
 FLC_API flc_curve_reference flc_curve_reference_for(flc_curve_convention convention, flc_body_treatment treatment,
                                                     const flc_body_options *body);
@@ -127,7 +127,7 @@ typedef struct flc_curve_value {
 FLC_API FLC_STATUS flc_curve_at(const flc_curve *curve, double ro, flc_curve_beyond below, flc_curve_beyond above,
                                 flc_curve_value *value);
 
-/** Facts of a curve: number of knots, reference, ends in Ro.
+/** Facts of a curve: number of knots, reference, ends in Ro. Of NULL: 0 knots, and NaN for every other number.
  *  @since 0.1 */
 FLC_API size_t flc_curve_knots(const flc_curve *curve);
 FLC_API flc_curve_reference flc_curve_reference_of(const flc_curve *curve);

@@ -48,6 +48,7 @@
  *   interface_cut.h   where one batch ends and the next begins
  *   pulses.h          counters, frequency, two pulse trains
  *   batch.h           many records
+ *   arrow.h           the same from and into tables of other programs (Arrow C data interface)
  *   methods.h         the list of published methods, and calling them by name
  *   bits_contract.h   the contract of bits, and the set of results it is measured on
  *
@@ -107,6 +108,7 @@
 #include "flowcomp/interface_cut.h"
 #include "flowcomp/pulses.h"
 #include "flowcomp/batch.h"
+#include "flowcomp/arrow.h"
 #include "flowcomp/methods.h"
 #include "flowcomp/bits_contract.h"
 

@@ -4,20 +4,103 @@
 #ifndef FLOWCOMP_LIQUID_H
 #define FLOWCOMP_LIQUID_H
 
+#include "flowcomp/aromatics_d1555.h"
+#include "flowcomp/costald.h"
+#include "flowcomp/methods.h"
 #include "flowcomp/petroleum_2004.h"
+#include "flowcomp/saturated_liquids.h"
 #include "flowcomp/viscosity_d341.h"
 
 FLC_BEGIN_DECLS
 
 typedef enum flc_volume_method {
     FLC_VOLUME_NONE = 0,          /* no base volume: results carry gross volumes only, flagged */
-    FLC_VOLUME_PETROLEUM_2004 = 1 /* API MPMS 11.1 (2004) */
+    FLC_VOLUME_PETROLEUM_2004 = 1, /* API MPMS 11.1 (2004) */
+    FLC_VOLUME_PETROLEUM_1980 = 2, /* API Standard 2540 (1980): a group, or a given thermal expansion (C tables) */
+    FLC_VOLUME_LIGHT_ENDS_2007 = 3,   /* LPG, NGL: API MPMS 11.2.4 = GPA TP-27 (2007) */
+    FLC_VOLUME_AROMATICS_D1555 = 4,   /* ASTM D1555 */
+    FLC_VOLUME_ETHANOL_OIML_R22 = 5,  /* ethanol with water, at constant mass fraction */
+    FLC_VOLUME_WATER = 6,             /* the formulation is named */
+    FLC_VOLUME_SEAWATER_EOS80 = 7,    /* UNESCO EOS-80 with pressure */
+    FLC_VOLUME_PRODUCED_WATER_API20 = 8, /* brine, by its density */
+    FLC_VOLUME_GLYCOL_WATER_MELINDER_2010 = 9, /* ethylene or propylene glycol with water */
+    FLC_VOLUME_FAME_EN14214 = 10,     /* biodiesel */
+    FLC_VOLUME_LNG_ISO6578 = 11,      /* by its composition */
+    FLC_VOLUME_SATURATED_LIQUID = 12, /* pure fluid at saturation, ancillary equation */
+    FLC_VOLUME_COSTALD = 13,          /* pure fluid, COSTALD 1979, with pressure 1982 */
+    FLC_VOLUME_POLYNOMIAL = 14,       /* the user's polynomial in temperature */
+    FLC_VOLUME_DENSITY_TABLE = 15     /* the user's densities over temperature, or temperature and pressure */
 } flc_volume_method;
 
-/** Method from its word ("none", "petroleum_2004").
+/** Method from its word ("none", "petroleum_2004", "petroleum_1980", "light_ends_2007", "aromatics_d1555",
+ *  "ethanol_oiml_r22", "water", "seawater_eos80", "produced_water_api20", "glycol_water_melinder_2010", "fame_en14214",
+ *  "lng_iso6578", "saturated_liquid", "costald", "polynomial", "density_table").
  *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_volume_method_from_name(const char *name, flc_volume_method *choice);
+
+/* What corrects for pressure. Each volume method allows some of them; flc_liquid_new names the others. */
+typedef enum flc_compressibility {
+    FLC_COMPRESSIBILITY_OF_METHOD = 0, /* the pressure part of the volume method itself; refused where it has none */
+    FLC_COMPRESSIBILITY_NONE = 1,      /* CPL is 1, flagged */
+    FLC_COMPRESSIBILITY_1984 = 2,      /* API MPMS 11.2.1 (60 degF) and 11.2.1M (metric bases) */
+    FLC_COMPRESSIBILITY_1986 = 3,      /* light hydrocarbons: API MPMS 11.2.2 */
+    FLC_COMPRESSIBILITY_SUPPLIED = 4   /* f_per_kpa of the user */
+} flc_compressibility;
+
+/** Choice from its word ("of_method", "none", "1984", "1986", "supplied").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_compressibility_from_name(const char *name, flc_compressibility *choice);
+
+/* Where the equilibrium vapour pressure comes from, the pressure that compression counts from. Each says so in the
+ * flags; where the meter's pressure is less than 1.25 times as high (both absolute), the small margin is flagged. */
+typedef enum flc_vapour_pressure {
+    FLC_VAPOUR_NONE = 0,       /* not above atmospheric: compression counts from 0 gauge */
+    FLC_VAPOUR_MEASURED = 1,   /* given with every record, at the meter's temperature */
+    FLC_VAPOUR_LABORATORY = 2, /* one value at 37.8 degC and a slope: pe = pe378 exp(-b (1/T - 1/310.928)) */
+    FLC_VAPOUR_SUPPLIED = 3    /* the user's correlation: log10 pe = a - b/(c + t), pe in kPa absolute, t in degC */
+} flc_vapour_pressure;
+
+/** Choice from its word ("none", "measured", "laboratory", "supplied").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_vapour_pressure_from_name(const char *name, flc_vapour_pressure *choice);
+
+/* Formulations of the density of water. */
+typedef enum flc_water_formulation {
+    FLC_WATER_CIPM_2001 = 0,             /* 0 to 40 degC, with pressure */
+    FLC_WATER_PATTERSON_MORRIS_1994 = 1, /* 1 to 40 degC */
+    FLC_WATER_JONES_HARRIS_1992 = 2,     /* 5 to 40 degC */
+    FLC_WATER_KELL_1975 = 3,             /* 0 to 150 degC, with its compressibility */
+    FLC_WATER_IAPWS95 = 4                /* with pressure */
+} flc_water_formulation;
+
+/** Formulation from its word ("cipm_2001", "patterson_morris_1994", "jones_harris_1992", "kell_1975", "iapws95").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_water_formulation_from_name(const char *name, flc_water_formulation *choice);
+
+typedef enum flc_glycol {
+    FLC_GLYCOL_MEG = 0, /* ethylene glycol */
+    FLC_GLYCOL_MPG = 1  /* propylene glycol */
+} flc_glycol;
+
+/** Glycol from its word ("meg", "mpg").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_glycol_from_name(const char *name, flc_glycol *choice);
+
+/* The degree that a user's polynomial counts in. */
+typedef enum flc_polynomial_degree {
+    FLC_POLYNOMIAL_DEGC = 0,
+    FLC_POLYNOMIAL_DEGF = 1
+} flc_polynomial_degree;
+
+/** Degree from its word ("degc", "degf").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_polynomial_degree_from_name(const char *name, flc_polynomial_degree *choice);
 
 /* Where the viscosity comes from. Each says so in the flags of every result. */
 typedef enum flc_viscosity_source {
@@ -89,13 +172,33 @@ typedef struct flc_viscosity_points {
     double rho_base_kgm3;   /* base density of that liquid; needed by FLC_VISCOSITY_BETWEEN only */
 } flc_viscosity_points;
 
+/* A polynomial c0 + c1 t + c2 t^2 + ... proportional to the density, and the range it holds for. */
+typedef struct flc_volume_polynomial {
+    size_t count;    /* 2 to 12 */
+    const double *c; /* coefficients */
+    double t_low, t_high;
+    flc_polynomial_degree degree; /* of t, t_low, t_high */
+} flc_volume_polynomial;
+
+/* Densities over temperature alone (every pressure 0), or on a full grid: for each temperature, rising, every pressure,
+ * rising. */
+typedef struct flc_density_table {
+    size_t count; /* 2 to 256 */
+    const double *t_degc, *p_kpag, *rho_kgm3;
+} flc_density_table;
+
+/* Mole fractions of LNG, in the order of flc_lng_component. */
+typedef struct flc_lng_composition {
+    double x_c1, x_c2, x_c3, x_nc4, x_ic4, x_nc5, x_ic5, x_nc6, x_n2;
+} flc_lng_composition;
+
 /* Set up by flc_liquid_options_init, then filled in. Fields are only ever appended. */
 typedef struct flc_liquid_options {
     uint32_t size;
     const char *name;              /* up to 47 bytes, shown in explain and files; required */
     flc_volume_method volume;      /* required */
     flc_petroleum_product product; /* for petroleum methods: a group, or a given alpha60 */
-    flc_petroleum_base base;       /* required unless volume is none */
+    flc_petroleum_base base;       /* required unless volume is none, or t_base_degc is given */
     flc_negative_pressure negative_pressure;
     flc_viscosity_source viscosity; /* required */
     flc_d341_form form;             /* body */
@@ -106,6 +209,29 @@ typedef struct flc_liquid_options {
     double u_nu_relative;          /* standard uncertainty of the viscosity, relative (0.01 is 1 %), 0 to 1; required */
     flc_provenance nu_provenance;  /* of the viscosity points; FLC_USER_GIVEN */
     const char *nu_source;         /* up to 95 bytes: report, laboratory, date; "" where none */
+    /* any base in place of base */
+    double t_base_degc; /* -200 to 400 °C; NaN where base is named */
+    double p_base_kpag; /* 0 to 10000 kPa gauge; 0 */
+    /* pressure */
+    double p_atmospheric_kpa; /* of the site, absolute, 50 to 115 kPa; 101.325 */
+    flc_compressibility compressibility;
+    double f_per_kpa; /* FLC_COMPRESSIBILITY_SUPPLIED, 1/kPa */
+    flc_vapour_pressure vapour;
+    double pe378_kpa, vapour_slope_k;      /* FLC_VAPOUR_LABORATORY: kPa absolute; b, K */
+    double vapour_a, vapour_b, vapour_c;   /* FLC_VAPOUR_SUPPLIED */
+    /* what some volume methods need */
+    double alpha15_per_degc; /* petroleum_1980 at metric bases with a given expansion (table 54C), 1/degC */
+    flc_aromatic aromatic;
+    flc_water_formulation water;
+    flc_glycol glycol;
+    flc_saturated_liquid saturated;
+    flc_costald_fluid costald;
+    double pc_kpa;        /* costald: critical pressure, absolute, kPa */
+    double mass_fraction; /* of ethanol or glycol; NaN: from the density of every record */
+    double salinity_psu;  /* of sea water; NaN: from the density of every record */
+    flc_lng_composition lng;
+    flc_volume_polynomial polynomial;
+    flc_density_table table;
 } flc_liquid_options;
 
 /** Set up liquid options: size, "not chosen" where a choice is required, defaults elsewhere.
@@ -162,7 +288,7 @@ typedef struct flc_density {
 
 /* A volume's way to base conditions. */
 typedef struct flc_volume_factors {
-    double rho60_kgm3;    /* base density at 60 °F that the method works with, kg/m³ */
+    double rho60_kgm3;    /* base density at 60 °F that petroleum_2004 works with, kg/m³; else NaN */
     double rho_base_kgm3; /* at the liquid's own base, kg/m³ */
     double ctl, cpl, ctpl;
     double p_used_kpag; /* after the negative-pressure policy */
@@ -171,17 +297,43 @@ typedef struct flc_volume_factors {
 
 /** CTL, CPL and CTPL at a temperature and pressure.
  *  @param liquid   never NULL
- *  @param density  base density, or an observed one with its own temperature and pressure
+ *  @param density  base density, or an observed one with its own temperature and pressure; neither for a liquid that
+ *                  has its own density (water, a composition), and where the method goes without
  *  @param t_degc   temperature at the meter, °C
  *  @param p_kpag   pressure at the meter, kPa gauge
  *  @param[out] factors  NaN on failure
  *  @return FLC_OK (also for FLC_VOLUME_NONE: factors NaN, flag FLC_FLAG_NO_VOLUME_CORRECTION); FLC_E_NULL, FLC_E_NAN,
  *          FLC_E_INFINITE, FLC_E_MISSING (neither density), FLC_E_CONFLICT (both), FLC_E_BELOW, FLC_E_ABOVE,
  *          FLC_E_NEGATIVE_PRESSURE, FLC_E_NO_ROOT
- *  @source API MPMS 11.1 (2004) for FLC_VOLUME_PETROLEUM_2004
+ *  @source the volume method of the liquid: each has its own header
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_liquid_volume(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
                                      flc_volume_factors *factors);
+
+/** The same for a liquid whose equilibrium vapour pressure is measured with every record.
+ *  @param liquid   never NULL
+ *  @param density  as for flc_liquid_volume; an observed one is taken at the same vapour pressure
+ *  @param t_degc   temperature at the meter, °C
+ *  @param p_kpag   pressure at the meter, kPa gauge
+ *  @param pe_kpa   equilibrium vapour pressure at t_degc, kPa absolute; NaN where the liquid has its own source
+ *  @param[out] factors  NaN on failure
+ *  @return as flc_liquid_volume
+ *  @source the volume method of the liquid
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_liquid_volume_above_vapour(const flc_liquid *liquid, const flc_density *density, double t_degc,
+                                                  double p_kpag, double pe_kpa, flc_volume_factors *factors);
+
+/** The published methods that a liquid rests on, for files and tickets.
+ *  @param liquid  a liquid
+ *  @param place   0 and on
+ *  @return the method, or NULL past the last one
+ *  @since 0.1 */
+FLC_API const flc_method_info *flc_liquid_method_at(const flc_liquid *liquid, size_t place);
+
+/** Edition of a liquid's canonical form: 1 for what it had a place for (API MPMS 11.1 (2004) at its own bases, D341
+ *  lines), so that hashes stay; 2 for everything else; 0 for NULL.
+ *  @since 0.1 */
+FLC_API int flc_liquid_edition(const flc_liquid *liquid);
 
 /** Canonical bytes of a liquid for hashing: big-endian, IEEE doubles, fixed field order.
  *  @param liquid  never NULL

@@ -84,6 +84,7 @@ typedef struct flc_reading {
     double f_after_hz;  /* of the window after */
     double f_highest_hz; /* highest frequency that the meter runs at here, where declared: the end of the bound for
                             partial flow, Hz; else the top of the curve is */
+    double pe_kpa; /* measured vapour pressure at t_degc, kPa absolute, only for a liquid with FLC_VAPOUR_MEASURED */
 } flc_reading;
 
 /** Set up a reading: every number NaN, densitometer factor 1.

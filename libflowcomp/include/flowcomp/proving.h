@@ -15,6 +15,7 @@
 
 #include "flowcomp/explain.h"
 #include "flowcomp/meter.h"
+#include "flowcomp/rounding.h"
 
 FLC_BEGIN_DECLS
 
@@ -154,6 +155,37 @@ typedef enum flc_rejection {
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_rejection_from_name(const char *name, flc_rejection *choice);
 
+/* The units in which temperatures and pressures were read, and are rounded. */
+typedef enum flc_reading_units {
+    FLC_READ_SI = 0,       /* °C, kPa */
+    FLC_READ_CUSTOMARY = 1 /* °F, psi */
+} flc_reading_units;
+
+/** Units from their word ("si", "customary").
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_UNKNOWN_NAME
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_reading_units_from_name(const char *name, flc_reading_units *choice);
+
+/* Rounding between the steps of a proving: none by default, the editions of 1995 to 1998, or the user's own table. It
+ * holds for each run and for the averages. Pulses, volumes and the factors of single runs stay as they are. */
+typedef struct flc_proving_rounding {
+    flc_reading_units units;
+    flc_rounding temperature; /* Tm Tp Td, in these units, before anything is worked out from them */
+    flc_rounding pressure;    /* Pm Pp, the same */
+    flc_rounding factors;     /* CTSp CPSp CTLp CPLp CTLm CPLm */
+    flc_rounding range;       /* the range of the runs, before it is judged */
+    flc_rounding mf;          /* the meter factor of the proving */
+} flc_proving_rounding;
+
+/** Rounding of the editions of 1995 to 1998: the discrimination table api_12_2_1995.
+ *  @param units  in which temperatures and pressures were read
+ *  @param[out] rounding  none on failure
+ *  @return FLC_OK, FLC_E_NULL, FLC_E_CHOICE
+ *  @source API MPMS 12.2.1 Appendix B, 12.2.3, from memory; that the steps are rounded is published: those editions ask
+ * for identical results, the later one for results within a tolerance
+ *  @since 0.1 */
+FLC_API FLC_STATUS flc_proving_rounding_1995(flc_reading_units units, flc_proving_rounding *rounding);
+
 /* How a proving is done and judged. Set up by flc_proving_options_init; a limit that is NaN is not judged. */
 typedef struct flc_proving_options {
     uint32_t size;
@@ -181,6 +213,7 @@ typedef struct flc_proving_options {
     int64_t flow_started_ms;         /* when it became steady */
     double mf_low, mf_high;          /* contract limits of MF */
     int64_t day;                     /* of the proving, for the certificate's dates */
+    flc_proving_rounding rounding;
 } flc_proving_options;
 
 /** Set up options: size, the defaults above, every other limit NaN.

@@ -238,7 +238,7 @@ FLC_API FLC_STATUS flc_weight_in_air_factor(double rho_kgm3, double rho_air_kgm3
 FLC_API FLC_STATUS flc_weight_in_air_factor_petroleum(double rho_kgm3, double *result);
 
 /** Short form of weight in air against the other, ra = 1.2, rw = 8000
- *  1e6 (short/other - 1)
+ *  1e6 (short/other - 1) = (100165 - 150 rho)/(rho - 1.2)
  *
  *  @param rho_kgm3  density of the liquid {kg/m3} [100, 25000]
  *  @return difference {ppm}

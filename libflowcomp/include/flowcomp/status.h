@@ -59,6 +59,9 @@ FLC_BEGIN_DECLS
     ROW(E_VERSION, 73, "written by a later version of the format")                                                     \
     ROW(E_NUMBER, 74, "a number cannot be held exactly enough")                                                        \
     ROW(E_LIBRARY, 75, "a library this one rests on refused to start")                                                 \
+    ROW(E_FILE, 76, "a file could not be read or written")                                                             \
+    ROW(E_BUSY, 77, "another program is writing the file")                                                             \
+    ROW(E_SIGNATURE, 78, "a signature does not match")                                                                 \
                                                                                                                        \
     ROW(E_INTERNAL, 90, "internal error: please report it")
 
@@ -112,7 +115,13 @@ typedef struct flc_error {
     ROW(OBSERVED_DENSITY, 14, "observed_density", "base density derived from an observed density")                     \
     ROW(ROUNDED, 15, "rounded", "rounded by the policy asked for")                                                     \
     ROW(NO_VOLUME_CORRECTION, 16, "no_volume_correction", "no method for base conditions: base volume not given")      \
-    ROW(FLOWING_KNOWN, 17, "flowing_time_known", "frequency taken from flowing seconds or a flowing mean")
+    ROW(FLOWING_KNOWN, 17, "flowing_time_known", "frequency taken from flowing seconds or a flowing mean")             \
+    ROW(NO_PRESSURE_CORRECTION, 18, "no_pressure_correction", "no compressibility was chosen: CPL is 1")               \
+    ROW(VAPOUR_MEASURED, 19, "vapour_measured", "vapour pressure measured with the record")                            \
+    ROW(VAPOUR_LABORATORY, 20, "vapour_laboratory", "vapour pressure from a laboratory value at 37.8 degC")            \
+    ROW(VAPOUR_SUPPLIED, 21, "vapour_supplied", "vapour pressure from the user's correlation")                         \
+    ROW(VAPOUR_MARGIN, 22, "vapour_margin", "pressure under 1.25 times the vapour pressure: the liquid may flash")     \
+    ROW(VISCOSITY_MODEL, 23, "viscosity_model", "viscosity from a model with given coefficients")
 
 typedef enum flc_flag {
 #define FLC_FLAG_ROW(name, bit, word, text) FLC_FLAG_##name = 1 << (bit),

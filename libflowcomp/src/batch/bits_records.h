@@ -9,7 +9,7 @@
 
 #define FLC_BITS_CONFIGURATIONS 106 /* the plain one; 7 products x 3 bases x 5 sources */
 #define FLC_BITS_PLAIN_RECORDS 4096
-#define FLC_BITS_READING_FIELDS 16
+#define FLC_BITS_READING_FIELDS 17
 
 static inline size_t flc_bits_records_of(size_t configuration)
 {
@@ -145,7 +145,8 @@ enum {
     FLC_BITS_DENSITOMETER,
     FLC_BITS_F_BEFORE,
     FLC_BITS_F_AFTER,
-    FLC_BITS_F_HIGHEST
+    FLC_BITS_F_HIGHEST,
+    FLC_BITS_PE /* given in no record: it belongs to one liquid only, whose records go one by one */
 };
 
 static inline void flc_bits_draw_flow(uint64_t *state, double *r)
@@ -202,7 +203,7 @@ static inline int flc_bits_has_column(size_t configuration, size_t field)
 {
     const int usual = field == FLC_BITS_PULSES || field == FLC_BITS_DURATION || field == FLC_BITS_T ||
                       field == FLC_BITS_P || field == FLC_BITS_NU || field == FLC_BITS_RHO_BASE;
-    return configuration % 3 != 1 || usual;
+    return field != FLC_BITS_PE && (configuration % 3 != 1 || usual);
 }
 
 /** One reading; one field in 320 is any 64 bits. */
@@ -226,7 +227,7 @@ static inline void flc_bits_draw_reading(size_t configuration, uint64_t *state, 
     }
     const uint64_t any = flc_bits_draw(state);
     if (flc_bits_draw_below(state, 20) == 0) {
-        r[flc_bits_draw_below(state, FLC_BITS_READING_FIELDS)] = flc_from_bits(any);
+        r[flc_bits_draw_below(state, FLC_BITS_PE)] = flc_from_bits(any);
     }
     for (size_t field = 0; field < FLC_BITS_READING_FIELDS; field++) {
         if (!flc_bits_has_column(configuration, field)) {

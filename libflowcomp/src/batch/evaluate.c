@@ -29,22 +29,9 @@ static void read_column(const flc_column *column, size_t i, double *value)
 static void read_record(const flc_readings *columns, size_t i, flc_reading *reading)
 {
     flc_reading_init(reading);
-    read_column(&columns->pulses, i, &reading->pulses);
-    read_column(&columns->duration_s, i, &reading->duration_s);
-    read_column(&columns->flowing_s, i, &reading->flowing_s);
-    read_column(&columns->f_flowing_hz, i, &reading->f_flowing_hz);
-    read_column(&columns->f_hz, i, &reading->f_hz);
-    read_column(&columns->t_degc, i, &reading->t_degc);
-    read_column(&columns->p_kpag, i, &reading->p_kpag);
-    read_column(&columns->nu_mm2s, i, &reading->nu_mm2s);
-    read_column(&columns->rho_base_kgm3, i, &reading->density.rho_base_kgm3);
-    read_column(&columns->rho_observed_kgm3, i, &reading->density.rho_observed_kgm3);
-    read_column(&columns->t_observed_degc, i, &reading->density.t_observed_degc);
-    read_column(&columns->p_observed_kpag, i, &reading->density.p_observed_kpag);
-    read_column(&columns->densitometer_factor, i, &reading->density.densitometer_factor);
-    read_column(&columns->f_before_hz, i, &reading->f_before_hz);
-    read_column(&columns->f_after_hz, i, &reading->f_after_hz);
-    read_column(&columns->f_highest_hz, i, &reading->f_highest_hz);
+#define READ(name, place) read_column(&columns->name, i, &reading->place);
+    FLC_READING_LIST(READ)
+#undef READ
 }
 
 static void write_record(const flc_results *columns, size_t i, const flc_result *result)
@@ -106,6 +93,12 @@ flc_instruction_set flc_instructions_taken(flc_instruction_set asked)
     }
 #endif
     return FLC_INSTRUCTIONS_BASE;
+}
+
+/* The tiles hold API MPMS 11.1 (2004) at its own bases and the D341 lines; other liquids go one by one. */
+static int fits_tiles(const flc_liquid *liquid, const flc_readings *readings)
+{
+    return liquid->volume.ctl == NULL && readings->pe_kpa.start == NULL;
 }
 
 static const flc_tile_code *code_of(flc_instruction_set set)
@@ -271,7 +264,7 @@ flc_status flc_meter_evaluate_n(const flc_meter *meter, const flc_liquid *liquid
     b.status = FLC_OK;
     const flc_tile_code *code = code_of(flc_instructions_taken((flc_instruction_set)readings->instruction_set));
     size_t from = 0;
-    if (code != NULL && n >= WORTH_A_TILE) {
+    if (code != NULL && n >= WORTH_A_TILE && fits_tiles(liquid, readings)) {
         make_plan(&b.plan, totals);
         fill_constant_lanes(&b.tile);
         for (; n - from >= WORTH_A_TILE; from += n - from < FLC_TILE ? n - from : FLC_TILE) {

@@ -49,6 +49,7 @@ static void inputs(flc_steps *steps, const flc_reading *in)
         given(steps, "DF", "densitometer factor", in->density.densitometer_factor, "1");
     }
     given(steps, "nu_m", "measured kinematic viscosity", in->nu_mm2s, "mm2/s");
+    given(steps, "pe", "measured vapour pressure, absolute", in->pe_kpa, "kPa");
 }
 
 static void frequency(flc_steps *steps, const flc_trace *trace)
@@ -139,6 +140,10 @@ static void volume_factors(flc_steps *steps, const flc_trace *trace, const flc_l
 {
     const flc_petroleum_2004_steps *s = &trace->volume.at_meter;
     if (liquid->options.volume == FLC_VOLUME_NONE) {
+        return;
+    }
+    if (liquid->volume.ctl != NULL) {
+        flc_explain_plan(&trace->volume, steps);
         return;
     }
     base_density(steps, &trace->volume, liquid->options.base);

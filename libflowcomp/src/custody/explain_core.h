@@ -6,7 +6,7 @@
 #include "flowcomp/explain.h"
 #include "meter_core.h"
 
-#define FLC_STEPS_MAX 96 /* more than any evaluation has */
+#define FLC_STEPS_MAX 160 /* more than any evaluation has */
 
 typedef struct flc_steps {
     flc_step *step;
@@ -16,5 +16,8 @@ typedef struct flc_steps {
 
 void flc_steps_add(flc_steps *steps, flc_step step);
 void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_trace *trace, flc_steps *steps);
+
+/** The steps of a volume correction that ran as a program. */
+void flc_explain_plan(const flc_volume_trace *trace, flc_steps *steps);
 
 #endif

@@ -228,7 +228,8 @@ static flc_status check_choices(const flc_proving_options *o, flc_error *error)
                    {"method", (int)o->method, FLC_PROVING_AVERAGE_FACTOR},
                    {"range", (int)o->range, FLC_RANGE_FIXED},
                    {"range_of", (int)o->range_of, FLC_RANGE_OF_FACTORS},
-                   {"rejection", (int)o->rejection, FLC_REJECT_ALL_BUT_LAST}};
+                   {"rejection", (int)o->rejection, FLC_REJECT_ALL_BUT_LAST},
+                   {"rounding.units", (int)o->rounding.units, FLC_READ_CUSTOMARY}};
     for (size_t i = 0; i < FLC_COUNT_OF(choices); i++) {
         if (choices[i].value < 0 || choices[i].value > choices[i].last) {
             return flc_fail(error, FLC_E_CHOICE, choices[i].name, -1, choices[i].value, choices[i].last, NULL);

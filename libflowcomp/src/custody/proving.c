@@ -115,7 +115,7 @@ static flc_status evaluate_average(flc_proving_task *task)
     return flc_run_evaluate(task, &mean, &proving->average);
 }
 
-static void conclude(flc_proving_task *task)
+static flc_status conclude(flc_proving_task *task)
 {
     flc_proving *proving = task->proving;
     const flc_proving_options *o = task->options;
@@ -123,12 +123,14 @@ static void conclude(flc_proving_task *task)
     proving->method = o->method;
     proving->run_count = task->run_count;
     proving->mf_average_data = proving->average.mf;
+    const flc_status status = flc_proving_round_mf(task);
     proving->mf = o->method == FLC_PROVING_AVERAGE_DATA ? proving->mf_average_data : proving->mf_average_factor;
     proving->ma = 1.0 / proving->mf;
     proving->kf_per_m3 = proving->average.k_per_m3 / proving->mf;
     proving->st_proved = proving->average.st / proving->mf;
     flc_proving_judge_conditions(task);
     proving->accepted = proving->finding_count == 0;
+    return status;
 }
 
 /* Every NaN that leaves is the one of the library. */
@@ -165,11 +167,13 @@ static flc_status prove(flc_proving_task *task, size_t run_capacity)
         status = evaluate_runs(task, run_capacity);
     }
     if (status == FLC_OK) {
-        flc_proving_judge_range(task);
+        status = flc_proving_judge_range(task);
+    }
+    if (status == FLC_OK) {
         status = evaluate_average(task);
     }
     if (status == FLC_OK) {
-        conclude(task);
+        status = conclude(task);
         tidy(task);
     }
     return status;

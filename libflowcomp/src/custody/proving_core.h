@@ -64,8 +64,16 @@ flc_status flc_run_of_passes(flc_proving_task *task, size_t first, size_t count,
 /** The factors of a run from its inputs. */
 flc_status flc_run_evaluate(const flc_proving_task *task, const flc_run_inputs *inputs, flc_proving_run *run);
 
+/** Temperatures and pressures of a run as they are recorded; its factors as they are recorded. */
+flc_status flc_proving_round_readings(const flc_proving_rounding *policy, flc_proving_run *run, flc_error *error);
+flc_status flc_proving_round_factors(const flc_proving_rounding *policy, flc_proving_run *run, flc_error *error);
+
+/** Range and meter factors of the proving as they are recorded. */
+flc_status flc_proving_round_range(flc_proving_task *task);
+flc_status flc_proving_round_mf(flc_proving_task *task);
+
 /** Leave out runs by the rule of the options, then range, limit and uncertainty of those that remain. */
-void flc_proving_judge_range(flc_proving_task *task);
+flc_status flc_proving_judge_range(flc_proving_task *task);
 
 /** Everything else that is judged. */
 void flc_proving_judge_conditions(flc_proving_task *task);

@@ -123,7 +123,7 @@ static void leave_out(flc_proving_task *task)
     }
 }
 
-void flc_proving_judge_range(flc_proving_task *task)
+flc_status flc_proving_judge_range(flc_proving_task *task)
 {
     const flc_proving_options *o = task->options;
     flc_proving *proving = task->proving;
@@ -133,6 +133,7 @@ void flc_proving_judge_range(flc_proving_task *task)
         o->range == FLC_RANGE_LORD ? flc_run_range_lord(spread.used) : flc_run_range_student(spread.used);
     proving->range_pct = range_pct(&spread);
     proving->range_limit_pct = limit_of(o, spread.used);
+    const flc_status status = flc_proving_round_range(task);
     proving->u_mean_pct = factor * proving->range_pct;
     if (spread.used < o->runs_min) {
         flc_proving_find(task, FLC_FAULT_FEW_RUNS, 0, -1, (double)spread.used, o->runs_min);
@@ -143,6 +144,7 @@ void flc_proving_judge_range(flc_proving_task *task)
         flc_proving_find(task, FLC_FAULT_RANGE, task->run[spread.furthest].run, -1, proving->range_pct,
                          proving->range_limit_pct);
     }
+    return status;
 }
 
 /* --- conditions --------------------------------------------------------------------------------------------------- */

@@ -271,8 +271,15 @@ flc_status flc_run_evaluate(const flc_proving_task *task, const flc_run_inputs *
 {
     *run = inputs->run;
     run->ro = run->st = flc_nan();
-    steel(task->prover, run);
-    flc_status status = liquid_factors(task, inputs->index, run);
+    const flc_proving_rounding *rounding = &task->options->rounding;
+    flc_status status = flc_proving_round_readings(rounding, run, task->error);
+    if (status == FLC_OK) {
+        steel(task->prover, run);
+        status = liquid_factors(task, inputs->index, run);
+    }
+    if (status == FLC_OK) {
+        status = flc_proving_round_factors(rounding, run, task->error);
+    }
     if (status == FLC_OK) {
         status = k_factor(task, inputs, run);
     }

@@ -143,10 +143,11 @@ static flc_status weight_in_air_factor_petroleum(double rho_kgm3, double *result
     return FLC_OK;
 }
 
+/* The quotient multiplied out, (rho - 1.1)(1 - 1.2/8000)/(rho - 1.2) - 1: as a difference of the two factors it would
+ * lose five digits. */
 static flc_status weight_in_air_difference_ppm(double rho_kgm3, double *result)
 {
-    const double other = flc_weight_in_air_of(rho_kgm3, 1.2, 8000.0);
-    *result = 1e6 * ((flc_weight_in_air_petroleum_of(rho_kgm3) - other) / other);
+    *result = (100165.0 - 150.0 * rho_kgm3) / (rho_kgm3 - 1.2);
     return FLC_OK;
 }
 

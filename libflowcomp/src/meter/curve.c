@@ -197,7 +197,12 @@ static void fill(flc_curve *curve, size_t knots, const double *ln_ro, const doub
 flc_curve_reference flc_curve_reference_for(flc_curve_convention convention, flc_body_treatment treatment,
                                             const flc_body_options *body)
 {
-    const flc_curve_reference reference = {convention, treatment, body->bore_m, body->t0_degc, body->p0_kpag};
+    flc_curve_reference reference = {convention, treatment, flc_nan(), flc_nan(), flc_nan()};
+    if (body != NULL) {
+        reference.d0_m = body->bore_m;
+        reference.t0_degc = body->t0_degc;
+        reference.p0_kpag = body->p0_kpag;
+    }
     return reference;
 }
 
@@ -351,22 +356,24 @@ void flc_curve_extremes(const flc_curve *curve, double x_from, double x_to, doub
 
 size_t flc_curve_knots(const flc_curve *curve)
 {
-    return curve->segments + 1;
+    return curve != NULL ? curve->segments + 1 : 0;
 }
 
 flc_curve_reference flc_curve_reference_of(const flc_curve *curve)
 {
-    return curve->reference;
+    const flc_curve_reference nothing = {FLC_CONVENTION_DIMENSIONLESS, FLC_BODY_AS_RUN, flc_nan(), flc_nan(),
+                                         flc_nan()};
+    return curve != NULL ? curve->reference : nothing;
 }
 
 double flc_curve_ro_low(const flc_curve *curve)
 {
-    return curve->ro_low;
+    return curve != NULL ? curve->ro_low : flc_nan();
 }
 
 double flc_curve_ro_high(const flc_curve *curve)
 {
-    return curve->ro_high;
+    return curve != NULL ? curve->ro_high : flc_nan();
 }
 
 flc_status flc_curve_copy(const flc_curve *curve, double *ln_ro, double *st, double *coefficients)

@@ -1,12 +1,34 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "liquid_core.h"
-#include "canonical.h"
+#include "error.h"
 #include "fp_guard.h"
 #include "memory.h"
 #include "method.h"
 #include "struct_size.h"
 
-static const char *const volume_words[] = {"none", "petroleum_2004", NULL};
+static const char *const volume_words[] = {"none",
+                                           "petroleum_2004",
+                                           "petroleum_1980",
+                                           "light_ends_2007",
+                                           "aromatics_d1555",
+                                           "ethanol_oiml_r22",
+                                           "water",
+                                           "seawater_eos80",
+                                           "produced_water_api20",
+                                           "glycol_water_melinder_2010",
+                                           "fame_en14214",
+                                           "lng_iso6578",
+                                           "saturated_liquid",
+                                           "costald",
+                                           "polynomial",
+                                           "density_table",
+                                           NULL};
+static const char *const compressibility_words[] = {"of_method", "none", "1984", "1986", "supplied", NULL};
+static const char *const vapour_words[] = {"none", "measured", "laboratory", "supplied", NULL};
+static const char *const water_words[] = {"cipm_2001", "patterson_morris_1994", "jones_harris_1992",
+                                          "kell_1975", "iapws95",               NULL};
+static const char *const glycol_words[] = {"meg", "mpg", NULL};
+static const char *const degree_words[] = {"degc", "degf", NULL};
 static const char *const source_words[] = {"measured", "points", "one_point", "between", "typical", NULL};
 static const char *const beyond_words[] = {"refuse", "extend", NULL};
 static const char *const negative_words[] = {"refuse", "clamp", NULL};
@@ -14,6 +36,31 @@ static const char *const negative_words[] = {"refuse", "clamp", NULL};
 flc_status flc_volume_method_from_name(const char *name, flc_volume_method *choice)
 {
     return flc_choice_from_name(volume_words, name, (int *)choice);
+}
+
+flc_status flc_compressibility_from_name(const char *name, flc_compressibility *choice)
+{
+    return flc_choice_from_name(compressibility_words, name, (int *)choice);
+}
+
+flc_status flc_vapour_pressure_from_name(const char *name, flc_vapour_pressure *choice)
+{
+    return flc_choice_from_name(vapour_words, name, (int *)choice);
+}
+
+flc_status flc_water_formulation_from_name(const char *name, flc_water_formulation *choice)
+{
+    return flc_choice_from_name(water_words, name, (int *)choice);
+}
+
+flc_status flc_glycol_from_name(const char *name, flc_glycol *choice)
+{
+    return flc_choice_from_name(glycol_words, name, (int *)choice);
+}
+
+flc_status flc_polynomial_degree_from_name(const char *name, flc_polynomial_degree *choice)
+{
+    return flc_choice_from_name(degree_words, name, (int *)choice);
 }
 
 flc_status flc_viscosity_source_from_name(const char *name, flc_viscosity_source *choice)
@@ -29,6 +76,28 @@ flc_status flc_viscosity_beyond_from_name(const char *name, flc_viscosity_beyond
 flc_status flc_negative_pressure_from_name(const char *name, flc_negative_pressure *choice)
 {
     return flc_choice_from_name(negative_words, name, (int *)choice);
+}
+
+static void init_volume(flc_liquid_options *options)
+{
+    const double nothing = flc_nan();
+    options->t_base_degc = nothing;
+    options->p_atmospheric_kpa = 101.325;
+    options->f_per_kpa = nothing;
+    options->pe378_kpa = options->vapour_slope_k = nothing;
+    options->vapour_a = options->vapour_b = options->vapour_c = nothing;
+    options->alpha15_per_degc = nothing;
+    options->aromatic = (flc_aromatic)-1;
+    options->water = (flc_water_formulation)-1;
+    options->glycol = (flc_glycol)-1;
+    options->saturated = (flc_saturated_liquid)-1;
+    options->costald = (flc_costald_fluid)-1;
+    options->pc_kpa = options->mass_fraction = options->salinity_psu = nothing;
+    const flc_lng_composition unknown = {nothing, nothing, nothing, nothing, nothing,
+                                         nothing, nothing, nothing, nothing};
+    options->lng = unknown;
+    options->polynomial.t_low = options->polynomial.t_high = nothing;
+    options->polynomial.degree = (flc_polynomial_degree)-1;
 }
 
 void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size)
@@ -47,6 +116,7 @@ void flc_liquid_options_init_sized(flc_liquid_options *options, size_t own_size)
     fresh.u_nu_relative = flc_nan();
     fresh.nu_provenance = FLC_USER_GIVEN;
     fresh.nu_source = "";
+    init_volume(&fresh);
     flc_give_sized(options, own_size, &fresh, sizeof fresh);
 }
 
@@ -110,19 +180,6 @@ static flc_status check_points(const flc_viscosity_points *points, const points_
         }
     }
     return FLC_OK;
-}
-
-static flc_status check_volume(const flc_liquid_options *options, flc_error *error)
-{
-    flc_status status = check_choice((int)options->volume, FLC_VOLUME_PETROLEUM_2004, "volume", error);
-    if (status != FLC_OK || options->volume == FLC_VOLUME_NONE) {
-        return status;
-    }
-    status = check_choice((int)options->base, FLC_PETROLEUM_BASE_20C, "base", error);
-    if (status == FLC_OK) {
-        status = flc_petroleum_check_product(options->product, error);
-    }
-    return status;
 }
 
 static flc_status check_between(const flc_liquid_options *options, flc_error *error)
@@ -197,7 +254,7 @@ static flc_status check_options(const flc_liquid_options *options, flc_error *er
 {
     flc_status status = check_text(options->name, "name", FLC_LIQUID_NAME, 1, error);
     if (status == FLC_OK) {
-        status = check_volume(options, error);
+        status = flc_liquid_check_volume(options, error);
     }
     if (status == FLC_OK) {
         status = check_choice((int)options->negative_pressure, FLC_NEGATIVE_CLAMP, "negative_pressure", error);
@@ -237,11 +294,26 @@ static void keep_used(flc_liquid_options *options)
     options->points.rho_base_kgm3 = between ? options->points.rho_base_kgm3 : flc_nan();
     options->second.rho_base_kgm3 = between ? options->second.rho_base_kgm3 : flc_nan();
     options->slope_b = options->viscosity == FLC_VISCOSITY_ONE_POINT ? options->slope_b : flc_nan();
-    if (options->volume == FLC_VOLUME_NONE) {
-        options->product.group = FLC_PETROLEUM_GROUP_NONE;
-        options->product.alpha60_per_degf = flc_nan();
-        options->base = FLC_PETROLEUM_BASE_15C;
+    flc_liquid_keep_volume(options);
+}
+
+static void copy_list(double *to, const double *from, size_t count, const double **pointer)
+{
+    if (count > 0) {
+        memcpy(to, from, count * sizeof *from);
     }
+    *pointer = to;
+}
+
+static void copy_supplied(flc_liquid *liquid)
+{
+    flc_volume_polynomial *polynomial = &liquid->options.polynomial;
+    flc_density_table *table = &liquid->options.table;
+    copy_list(liquid->coefficient, polynomial->c, polynomial->count, &polynomial->c);
+    copy_list(liquid->table_t, table->t_degc, table->count, &table->t_degc);
+    copy_list(liquid->table_p, table->p_kpag, table->count, &table->p_kpag);
+    copy_list(liquid->table_rho, table->rho_kgm3, table->count, &table->rho_kgm3);
+    flc_volume_plan_of(&liquid->options, &liquid->volume);
 }
 
 static void fill(flc_liquid *liquid, const flc_liquid_options *options)
@@ -260,6 +332,7 @@ static void fill(flc_liquid *liquid, const flc_liquid_options *options)
     liquid->options.second.t_degc = liquid->second.t_degc;
     liquid->options.second.nu_mm2s = liquid->second.nu_mm2s;
     flc_liquid_build_tables(liquid);
+    copy_supplied(liquid);
 }
 
 flc_status flc_liquid_new(const flc_liquid_options *options, flc_liquid **liquid, flc_error *error)
@@ -282,7 +355,11 @@ flc_status flc_liquid_new(const flc_liquid_options *options, flc_liquid **liquid
             status = flc_fail(error, FLC_E_MEMORY, "liquid", -1, flc_nan(), flc_nan(), NULL);
         } else {
             fill(made, options);
-            *liquid = made;
+            status = flc_liquid_try_base(made, error);
+            *liquid = status == FLC_OK ? made : NULL;
+            if (status != FLC_OK) {
+                flc_release(made);
+            }
         }
     }
     flc_fp_leave(fp);
@@ -301,40 +378,4 @@ flc_status flc_liquid_describe(const flc_liquid *liquid, flc_liquid_options *opt
     }
     *options = liquid->options;
     return FLC_OK;
-}
-
-static void put_points(flc_canonical *out, const flc_viscosity_points *points)
-{
-    flc_put_u64(out, points->count);
-    for (size_t i = 0; i < points->count; i++) {
-        flc_put_double(out, points->t_degc[i]);
-        flc_put_double(out, points->nu_mm2s[i]);
-    }
-    flc_put_double(out, points->rho_base_kgm3);
-}
-
-flc_status flc_liquid_canonical(const flc_liquid *liquid, uint8_t *bytes, size_t size, size_t *needed)
-{
-    if (liquid == NULL || needed == NULL || (bytes == NULL && size > 0)) {
-        return FLC_E_NULL;
-    }
-    const flc_liquid_options *options = &liquid->options;
-    flc_canonical out = {bytes, size, 0};
-    flc_put_text(&out, "flowcomp-liquid-1");
-    flc_put_text(&out, options->name);
-    flc_put_i64(&out, options->volume);
-    flc_put_i64(&out, options->product.group);
-    flc_put_double(&out, options->product.alpha60_per_degf);
-    flc_put_i64(&out, options->base);
-    flc_put_i64(&out, options->negative_pressure);
-    flc_put_i64(&out, options->viscosity);
-    flc_put_i64(&out, options->form);
-    put_points(&out, &options->points);
-    put_points(&out, &options->second);
-    flc_put_double(&out, options->slope_b);
-    flc_put_i64(&out, options->beyond);
-    flc_put_double(&out, options->u_nu_relative);
-    flc_put_i64(&out, options->nu_provenance);
-    flc_put_text(&out, options->nu_source);
-    return flc_canonical_end(&out, needed);
 }

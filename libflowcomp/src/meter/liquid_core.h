@@ -6,10 +6,13 @@
 #include "flowcomp/liquid.h"
 #include "petroleum_2004_core.h"
 #include "viscosity_d341_core.h"
+#include "volume_program.h"
 
 #define FLC_LIQUID_POINTS 64
 #define FLC_LIQUID_NAME 48
 #define FLC_LIQUID_SOURCE 96
+#define FLC_LIQUID_COEFFICIENTS 12
+#define FLC_LIQUID_TABLE 256
 
 #define FLC_VISCOSITY_REACH_K 40.0 /* how far the policy extend, and a single point, are trusted */
 
@@ -45,7 +48,19 @@ struct flc_liquid {
     flc_liquid_options options; /* its pointers point into this block */
     flc_viscosity_table first, second;
     uint32_t viscosity_flags; /* those that every viscosity of it carries */
+    flc_volume_plan volume;   /* programs NULL where liquid_volume.c goes its direct way */
+    double coefficient[FLC_LIQUID_COEFFICIENTS];
+    double table_t[FLC_LIQUID_TABLE], table_p[FLC_LIQUID_TABLE], table_rho[FLC_LIQUID_TABLE];
 };
+
+/** Judge what the volume method of the options needs; the error names the field. */
+flc_status flc_liquid_check_volume(const flc_liquid_options *options, flc_error *error);
+
+/** Set the fields that the volume method does not use to what flc_liquid_options_init gives. */
+void flc_liquid_keep_volume(flc_liquid_options *options);
+
+/** Do the options need the second edition of the canonical form: do they say anything the first has no place for? */
+int flc_liquid_is_second_edition(const flc_liquid_options *options);
 
 /** Fill the tables of a liquid from its checked options. */
 void flc_liquid_build_tables(flc_liquid *liquid);
@@ -67,11 +82,30 @@ flc_status flc_liquid_viscosity_trace(const flc_liquid *liquid, double t_degc, d
 typedef struct flc_volume_trace {
     flc_volume_factors factors;
     double rho_observed_kgm3;          /* after the densitometer factor; NaN where the base density was given */
-    flc_petroleum_2004_steps at_meter; /* at t, p of the meter, from rho60 */
+    flc_petroleum_2004_steps at_meter; /* at t, p of the meter, from rho60; for the direct way */
+    flc_volume_run run;                /* for a liquid with a plan */
 } flc_volume_trace;
 
-flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
-                                   flc_volume_trace *trace, flc_error *error);
+/* What a record says to a volume correction. */
+typedef struct flc_volume_input {
+    const flc_density *density;
+    double t_degc, p_kpag; /* at the meter, after the negative-pressure policy */
+    double pe_kpa;         /* measured vapour pressure; NaN */
+} flc_volume_input;
+
+flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_volume_input *in, flc_volume_trace *trace,
+                                   flc_error *error);
+
+/** The same for a liquid with a plan. */
+flc_status flc_liquid_planned_volume(const flc_liquid *liquid, const flc_volume_input *in, flc_volume_trace *trace,
+                                     flc_error *error);
+
+/** Evaluate the liquid at its base where it has a density of its own: refuses a base that the method has not. */
+flc_status flc_liquid_try_base(const flc_liquid *liquid, flc_error *error);
+
+/** Judge an observed density, the densitometer's temperature and factor, and its pressure by the policy. */
+flc_status flc_liquid_check_observed(const flc_liquid *liquid, const flc_density *density, double *p_used_kpag,
+                                     uint32_t *flags, flc_error *error);
 
 /** The pressure after the negative-pressure policy, with its flag; FLC_E_NEGATIVE_PRESSURE where it refuses. */
 flc_status flc_liquid_pressure(const flc_liquid *liquid, double p_kpag, const char *argument, double *p_used_kpag,

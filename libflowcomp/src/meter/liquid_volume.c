@@ -70,14 +70,17 @@ static flc_status from_base(const flc_liquid *liquid, double rho_base_kgm3, flc_
     return status;
 }
 
-static flc_status from_observed(const flc_liquid *liquid, const flc_density *density, flc_volume_trace *trace,
-                                flc_error *error)
+flc_status flc_liquid_check_observed(const flc_liquid *liquid, const flc_density *density, double *p_used_kpag,
+                                     uint32_t *flags, flc_error *error)
 {
-    double p_kpag = flc_nan();
+    const int direct = liquid->volume.ctl == NULL;
     flc_status status =
-        flc_liquid_pressure(liquid, density->p_observed_kpag, "p_observed_kpag", &p_kpag, &trace->factors.flags, error);
-    if (status == FLC_OK) {
-        status = check_conditions(density->t_observed_degc, "t_observed_degc", p_kpag, "p_observed_kpag", error);
+        flc_liquid_pressure(liquid, density->p_observed_kpag, "p_observed_kpag", p_used_kpag, flags, error);
+    if (status == FLC_OK && direct) {
+        status = check_conditions(density->t_observed_degc, "t_observed_degc", *p_used_kpag, "p_observed_kpag", error);
+    } else if (status == FLC_OK) {
+        status = flc_check_range(error, "t_observed_degc", -1, density->t_observed_degc, FLC_RECORD_T_LOW_DEGC,
+                                 FLC_RECORD_T_HIGH_DEGC);
     }
     if (status == FLC_OK) {
         status = flc_check_range(error, "densitometer_factor", -1, density->densitometer_factor,
@@ -87,6 +90,14 @@ static flc_status from_observed(const flc_liquid *liquid, const flc_density *den
         status = flc_check_range(error, "rho_observed_kgm3", -1, density->rho_observed_kgm3,
                                  FLC_OBSERVED_LOW_KGM3, FLC_OBSERVED_HIGH_KGM3);
     }
+    return status;
+}
+
+static flc_status from_observed(const flc_liquid *liquid, const flc_density *density, flc_volume_trace *trace,
+                                flc_error *error)
+{
+    double p_kpag = flc_nan();
+    flc_status status = flc_liquid_check_observed(liquid, density, &p_kpag, &trace->factors.flags, error);
     if (status != FLC_OK) {
         return status;
     }
@@ -128,18 +139,11 @@ static void factors_to_nan(flc_volume_factors *factors)
     *factors = blank;
 }
 
-flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
-                                   flc_volume_trace *trace, flc_error *error)
+static flc_status direct_volume(const flc_liquid *liquid, const flc_volume_input *in, flc_volume_trace *trace,
+                                flc_error *error)
 {
-    trace->factors.flags = 0;
-    factors_to_nan(&trace->factors);
-    trace->rho_observed_kgm3 = flc_nan();
-    trace->factors.p_used_kpag = p_kpag;
-    if (liquid->options.volume == FLC_VOLUME_NONE) {
-        trace->factors.flags = FLC_FLAG_NO_VOLUME_CORRECTION;
-        return FLC_OK;
-    }
-    flc_status status = check_conditions(t_degc, "t_degc", p_kpag, "p_kpag", error);
+    const flc_density *density = in->density;
+    flc_status status = check_conditions(in->t_degc, "t_degc", in->p_kpag, "p_kpag", error);
     if (status == FLC_OK) {
         status = one_density(density, error);
     }
@@ -148,15 +152,48 @@ flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_density *
                                                     : from_base(liquid, density->rho_base_kgm3, trace, error);
     }
     if (status == FLC_OK) {
-        take_factors(liquid, density, t_degc, p_kpag, trace);
-    } else {
+        take_factors(liquid, density, in->t_degc, in->p_kpag, trace);
+    }
+    return status;
+}
+
+static flc_status check_vapour(const flc_liquid *liquid, double pe_kpa, flc_error *error)
+{
+    if (liquid->options.vapour != FLC_VAPOUR_MEASURED && !flc_is_nan(pe_kpa)) {
+        return flc_fail(error, FLC_E_CONFLICT, "pe_kpa", -1, pe_kpa, flc_nan(),
+                        "this liquid does not take its vapour pressure from the record");
+    }
+    if (liquid->options.vapour == FLC_VAPOUR_MEASURED && flc_is_nan(pe_kpa)) {
+        return flc_fail(error, FLC_E_MISSING, "pe_kpa", -1, flc_nan(), flc_nan(),
+                        "this liquid takes its vapour pressure from every record");
+    }
+    return FLC_OK;
+}
+
+flc_status flc_liquid_volume_trace(const flc_liquid *liquid, const flc_volume_input *in, flc_volume_trace *trace,
+                                   flc_error *error)
+{
+    trace->factors.flags = 0;
+    factors_to_nan(&trace->factors);
+    trace->rho_observed_kgm3 = flc_nan();
+    trace->factors.p_used_kpag = in->p_kpag;
+    flc_status status = check_vapour(liquid, in->pe_kpa, error);
+    if (status == FLC_OK && liquid->options.volume == FLC_VOLUME_NONE) {
+        trace->factors.flags = FLC_FLAG_NO_VOLUME_CORRECTION;
+        return FLC_OK;
+    }
+    if (status == FLC_OK) {
+        status = liquid->volume.ctl == NULL ? direct_volume(liquid, in, trace, error)
+                                            : flc_liquid_planned_volume(liquid, in, trace, error);
+    }
+    if (status != FLC_OK) {
         factors_to_nan(&trace->factors);
     }
     return status;
 }
 
-flc_status flc_liquid_volume(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
-                             flc_volume_factors *factors)
+flc_status flc_liquid_volume_above_vapour(const flc_liquid *liquid, const flc_density *density, double t_degc,
+                                          double p_kpag, double pe_kpa, flc_volume_factors *factors)
 {
     if (factors == NULL) {
         return FLC_E_NULL;
@@ -169,13 +206,19 @@ flc_status flc_liquid_volume(const flc_liquid *liquid, const flc_density *densit
     flc_fp_state fp = flc_fp_enter();
     flc_volume_trace trace;
     uint32_t flags = 0;
-    double p_used_kpag = p_kpag;
-    flc_status status = flc_liquid_pressure(liquid, p_kpag, "p_kpag", &p_used_kpag, &flags, NULL);
+    flc_volume_input in = {density, t_degc, p_kpag, pe_kpa};
+    flc_status status = flc_liquid_pressure(liquid, p_kpag, "p_kpag", &in.p_kpag, &flags, NULL);
     if (status == FLC_OK) {
-        status = flc_liquid_volume_trace(liquid, density, t_degc, p_used_kpag, &trace, NULL);
+        status = flc_liquid_volume_trace(liquid, &in, &trace, NULL);
         *factors = trace.factors;
         factors->flags |= flags;
     }
     flc_fp_leave(fp);
     return status;
+}
+
+flc_status flc_liquid_volume(const flc_liquid *liquid, const flc_density *density, double t_degc, double p_kpag,
+                             flc_volume_factors *factors)
+{
+    return flc_liquid_volume_above_vapour(liquid, density, t_degc, p_kpag, flc_nan(), factors);
 }

@@ -11,7 +11,7 @@ void flc_reading_init_sized(flc_reading *reading, size_t own_size)
     const double nothing = flc_nan();
     const flc_reading fresh = {sizeof fresh, nothing, nothing, nothing, nothing,
                                nothing,      nothing, nothing, nothing, {nothing, nothing, nothing, nothing, 1.0},
-                               nothing,      nothing, nothing};
+                               nothing,      nothing, nothing, nothing};
     flc_give_sized(reading, own_size, &fresh, sizeof fresh);
 }
 
@@ -234,7 +234,8 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
     flc_result *result = &trace->result;
     flc_status status = flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
     if (status == FLC_OK) {
-        status = flc_liquid_volume_trace(liquid, &in->density, in->t_degc, trace->p_used_kpag, &trace->volume, error);
+        const flc_volume_input input = {&in->density, in->t_degc, trace->p_used_kpag, in->pe_kpa};
+        status = flc_liquid_volume_trace(liquid, &input, &trace->volume, error);
     }
     if (status != FLC_OK) {
         return status;

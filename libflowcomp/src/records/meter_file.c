@@ -205,6 +205,7 @@ static flc_status bytes_of(const void *thing, uint8_t *bytes, size_t size, size_
 static const flc_record_type meter_type = {
     .noun = "meter",
     .format = "flowcomp-meter",
+    .version = 1,
     .other_format = "this is no flowcomp-meter file",
     .object = &meter_object,
     .bytes_of = bytes_of,

@@ -73,8 +73,8 @@ void flc_record_release(const flc_record_object *object, void *values)
     for (const flc_record_field *field = object->fields; field->key != NULL; field++) {
         if (field->kind == FLC_RECORD_OBJECT) {
             flc_record_release(field->object, flc_record_slot(values, field->offset));
-        } else if (field->kind == FLC_RECORD_LIST) {
-            double *list;
+        } else if (field->kind == FLC_RECORD_LIST || field->kind == FLC_RECORD_TABLE) {
+            void *list;
             memcpy(&list, flc_record_at(values, field->offset), sizeof list);
             flc_release(list);
         }

@@ -17,7 +17,11 @@ typedef enum flc_record_kind {
     FLC_RECORD_CHARS,  /* char array */
     FLC_RECORD_LIST,   /* double * and a size_t count */
     FLC_RECORD_OBJECT, /* struct inside the struct */
-    FLC_RECORD_ROWS    /* array of structs inside the struct, and a size_t count */
+    FLC_RECORD_ROWS,   /* array of structs inside the struct, and a size_t count */
+    FLC_RECORD_TABLE,  /* pointer to an array of structs, and a size_t count */
+    FLC_RECORD_SIGNED, /* int32_t */
+    FLC_RECORD_LONG,   /* int64_t, 0 to 2^53 */
+    FLC_RECORD_TIME    /* int64_t, ms since 1970 UTC, as text; FLC_TIME_NONE is null */
 } flc_record_kind;
 
 /* Words of a choice, in the order of its enum. */
@@ -32,10 +36,11 @@ typedef struct flc_record_field {
     const char *key;
     flc_record_kind kind;
     size_t offset;                          /* of the value in the struct */
-    size_t count;                           /* list and rows: offset of the count */
-    size_t room;                            /* text, chars: bytes with the final NUL; rows: how many fit */
+    size_t count;                           /* list, rows, table: offset of the count */
+    size_t room;                            /* text, chars: bytes with the final NUL; rows, table: how many fit */
     const flc_record_words *words;          /* choice */
-    const struct flc_record_object *object; /* object and rows */
+    const struct flc_record_object *object; /* object, rows and table */
+    void (*prepare)(void *row);             /* table: set up a row before it is read */
 } flc_record_field;
 
 typedef struct flc_record_object {
@@ -84,6 +89,23 @@ typedef struct flc_record_object {
     {                                                                                                                  \
         .key = #member, .kind = FLC_RECORD_ROWS, .offset = offsetof(type, member), .count = offsetof(type, its_count), \
         .room = (its_room), .object = (its_object)                                                                     \
+    }
+#define FLC_RECORD_TABLE_OF(type, member, its_count, its_room, its_object, its_prepare)                          \
+    {                                                                                                            \
+        .key = #member, .kind = FLC_RECORD_TABLE, .offset = offsetof(type, member),                              \
+        .count = offsetof(type, its_count), .room = (its_room), .object = (its_object), .prepare = (its_prepare) \
+    }
+#define FLC_RECORD_SIGNED_OF(type, member)                                          \
+    {                                                                               \
+        .key = #member, .kind = FLC_RECORD_SIGNED, .offset = offsetof(type, member) \
+    }
+#define FLC_RECORD_LONG_OF(type, member)                                          \
+    {                                                                             \
+        .key = #member, .kind = FLC_RECORD_LONG, .offset = offsetof(type, member) \
+    }
+#define FLC_RECORD_TIME_AT(its_key, type, member)                                   \
+    {                                                                               \
+        .key = (its_key), .kind = FLC_RECORD_TIME, .offset = offsetof(type, member) \
     }
 #define FLC_RECORD_END \
     {                  \

@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "record_fields.h"
+#include "flowcomp/proving.h"
 #include "error.h"
 #include "memory.h"
+#include "utc_text.h"
 
 #define WHOLE_MAX 1e6
+#define LONG_MAX_EXACT 9007199254740992.0 /* 2^53 */
 
 static const char *const kind_hints[] = {
     [FLC_RECORD_NUMBER] = "a number or null belongs here",
@@ -14,6 +17,10 @@ static const char *const kind_hints[] = {
     [FLC_RECORD_LIST] = "an array of numbers belongs here",
     [FLC_RECORD_OBJECT] = "an object belongs here",
     [FLC_RECORD_ROWS] = "an array of objects belongs here",
+    [FLC_RECORD_TABLE] = "an array of objects belongs here",
+    [FLC_RECORD_SIGNED] = "a whole number belongs here",
+    [FLC_RECORD_LONG] = "a whole number belongs here",
+    [FLC_RECORD_TIME] = "a time as 2025-01-31T06:00:00.000Z, or null, belongs here",
 };
 
 /* All numbers are read as doubles, 7 and 7.0 alike. */
@@ -25,6 +32,13 @@ static int fits_kind(flc_record_kind kind, const json_t *json)
         return json_is_real(json) || json_is_null(json);
     case FLC_RECORD_WHOLE:
         return json_is_real(json) && number >= 0.0 && number <= WHOLE_MAX && number == (double)(int)number;
+    case FLC_RECORD_SIGNED:
+        return json_is_real(json) && number >= -WHOLE_MAX && number <= WHOLE_MAX && number == (double)(int)number;
+    case FLC_RECORD_LONG:
+        return json_is_real(json) && number >= 0.0 && number <= LONG_MAX_EXACT && number == (double)(int64_t)number;
+    case FLC_RECORD_TIME:
+        return json_is_null(json) ||
+               (json_string_length(json) == FLC_UTC_LENGTH && flc_utc_from_text(json_string_value(json)) >= 0);
     case FLC_RECORD_CHOICE:
         return json_is_string(json) || json_is_null(json);
     case FLC_RECORD_TEXT:
@@ -32,6 +46,7 @@ static int fits_kind(flc_record_kind kind, const json_t *json)
         return json_is_string(json);
     case FLC_RECORD_LIST:
     case FLC_RECORD_ROWS:
+    case FLC_RECORD_TABLE:
         return json_is_array(json);
     case FLC_RECORD_OBJECT:
         return json_is_object(json);
@@ -124,28 +139,58 @@ static flc_status read_list(const flc_record_field *field, const json_t *json, c
     return FLC_OK;
 }
 
+static flc_status read_row(const flc_record_field *field, const json_t *json, size_t i, const flc_record_place *place,
+                           void *row, flc_error *error)
+{
+    const flc_record_place here = {place, field->key, (int64_t)i};
+    const json_t *given = json_array_get(json, i);
+    if (!json_is_object(given)) {
+        return flc_record_fail(error, FLC_E_SCHEMA, place, field->key, (int64_t)i, flc_nan(), flc_nan(),
+                               kind_hints[FLC_RECORD_OBJECT]);
+    }
+    if (field->prepare != NULL) {
+        field->prepare(row);
+    }
+    return flc_record_read(field->object, given, &here, row, error);
+}
+
 static flc_status read_rows(const flc_record_field *field, const json_t *json, const flc_record_place *place,
                             void *values, flc_error *error)
 {
     const size_t count = json_array_size(json);
+    char *first = flc_record_slot(values, field->offset);
     if (count > field->room) {
         return flc_record_fail(error, FLC_E_COUNT, place, field->key, -1, (double)count, (double)field->room, NULL);
     }
+    if (field->kind == FLC_RECORD_TABLE) {
+        first = count > 0 ? flc_allocate_array(count, field->object->size) : NULL;
+        if (count > 0 && first == NULL) {
+            return flc_record_fail(error, FLC_E_MEMORY, place, field->key, -1, flc_nan(), flc_nan(), NULL);
+        }
+        memcpy(flc_record_slot(values, field->offset), &first, sizeof first);
+    }
     memcpy(flc_record_slot(values, field->count), &count, sizeof count);
     for (size_t i = 0; i < count; i++) {
-        const flc_record_place here = {place, field->key, (int64_t)i};
-        const json_t *row = json_array_get(json, i);
-        if (!json_is_object(row)) {
-            return flc_record_fail(error, FLC_E_SCHEMA, place, field->key, (int64_t)i, flc_nan(), flc_nan(),
-                                   kind_hints[FLC_RECORD_OBJECT]);
-        }
-        const size_t offset = field->offset + i * field->object->size;
-        flc_status status = flc_record_read(field->object, row, &here, flc_record_slot(values, offset), error);
+        flc_status status = read_row(field, json, i, place, first + i * field->object->size, error);
         if (status != FLC_OK) {
             return status;
         }
     }
     return FLC_OK;
+}
+
+static void read_whole(const flc_record_field *field, double number, void *value)
+{
+    const int small = field->kind == FLC_RECORD_WHOLE ? (int)number : 0;
+    const int32_t with_sign = field->kind == FLC_RECORD_SIGNED ? (int32_t)number : 0;
+    const int64_t large = field->kind == FLC_RECORD_LONG ? (int64_t)number : 0;
+    if (field->kind == FLC_RECORD_WHOLE) {
+        memcpy(value, &small, sizeof small);
+    } else if (field->kind == FLC_RECORD_SIGNED) {
+        memcpy(value, &with_sign, sizeof with_sign);
+    } else {
+        memcpy(value, &large, sizeof large);
+    }
 }
 
 static flc_status read_field(const flc_record_field *field, const json_t *json, const flc_record_place *place,
@@ -156,14 +201,21 @@ static flc_status read_field(const flc_record_field *field, const json_t *json, 
     if (json_is_real(json)) {
         number = json_real_value(json);
     }
-    int whole = 0;
+    int64_t ms = FLC_TIME_NONE;
     switch (field->kind) {
     case FLC_RECORD_NUMBER:
         memcpy(flc_record_slot(values, field->offset), &number, sizeof number);
         return FLC_OK;
     case FLC_RECORD_WHOLE:
-        whole = (int)number;
-        memcpy(flc_record_slot(values, field->offset), &whole, sizeof whole);
+    case FLC_RECORD_SIGNED:
+    case FLC_RECORD_LONG:
+        read_whole(field, number, flc_record_slot(values, field->offset));
+        return FLC_OK;
+    case FLC_RECORD_TIME:
+        if (json_is_string(json)) {
+            ms = flc_utc_from_text(json_string_value(json));
+        }
+        memcpy(flc_record_slot(values, field->offset), &ms, sizeof ms);
         return FLC_OK;
     case FLC_RECORD_CHOICE:
         return read_choice(field, json, place, values, error);
@@ -175,6 +227,7 @@ static flc_status read_field(const flc_record_field *field, const json_t *json, 
     case FLC_RECORD_OBJECT:
         return flc_record_read(field->object, json, &here, flc_record_slot(values, field->offset), error);
     case FLC_RECORD_ROWS:
+    case FLC_RECORD_TABLE:
         return read_rows(field, json, place, values, error);
     }
     return FLC_E_INTERNAL;

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: Apache-2.0 */
 #include "record_fields.h"
+#include "flowcomp/proving.h"
 #include "error.h"
+#include "utc_text.h"
 
 static json_t *new_number(double number)
 {
@@ -55,15 +57,16 @@ static flc_status write_list(const flc_record_field *field, const void *values, 
     return *json != NULL ? FLC_OK : FLC_E_MEMORY;
 }
 
-static flc_status write_rows(const flc_record_field *field, const void *values, const flc_record_place *place,
-                             json_t **json, flc_error *error)
+/* first: the first of the rows */
+static flc_status write_rows(const flc_record_field *field, const void *values, const void *first,
+                             const flc_record_place *place, json_t **json, flc_error *error)
 {
     *json = json_array();
     for (size_t i = 0; i < flc_record_count(values, field->count); i++) {
         const flc_record_place here = {place, field->key, (int64_t)i};
         json_t *row = NULL;
-        const size_t offset = field->offset + i * field->object->size;
-        flc_status status = flc_record_write(field->object, flc_record_at(values, offset), &here, &row, error);
+        flc_status status =
+            flc_record_write(field->object, flc_record_at(first, i * field->object->size), &here, &row, error);
         if (status != FLC_OK) {
             return status;
         }
@@ -74,11 +77,46 @@ static flc_status write_rows(const flc_record_field *field, const void *values, 
     return *json != NULL ? FLC_OK : FLC_E_MEMORY;
 }
 
+static flc_status write_time(const void *value, json_t **json)
+{
+    int64_t ms;
+    char text[FLC_UTC_TEXT];
+    memcpy(&ms, value, sizeof ms);
+    if (ms == FLC_TIME_NONE) {
+        *json = json_null();
+        return FLC_OK;
+    }
+    if (ms < FLC_UTC_LOW || ms > FLC_UTC_HIGH) {
+        return FLC_E_NUMBER;
+    }
+    flc_utc_to_text(ms, text);
+    return write_text(text, json);
+}
+
+static flc_status write_whole(const flc_record_field *field, const void *value, json_t **json)
+{
+    int small = 0;
+    int32_t with_sign = 0;
+    int64_t large = 0;
+    if (field->kind == FLC_RECORD_WHOLE) {
+        memcpy(&small, value, sizeof small);
+        large = small;
+    } else if (field->kind == FLC_RECORD_SIGNED) {
+        memcpy(&with_sign, value, sizeof with_sign);
+        large = with_sign;
+    } else {
+        memcpy(&large, value, sizeof large);
+    }
+    *json = json_integer(large);
+    return *json != NULL ? FLC_OK : FLC_E_MEMORY;
+}
+
 static flc_status write_field(const flc_record_field *field, const void *values, const flc_record_place *place,
                               json_t **json, flc_error *error)
 {
     const flc_record_place here = {place, field->key, -1};
     const char *words = NULL;
+    const void *first = NULL;
     double number = 0.0;
     int choice = 0;
     switch (field->kind) {
@@ -86,9 +124,11 @@ static flc_status write_field(const flc_record_field *field, const void *values,
         memcpy(&number, flc_record_at(values, field->offset), sizeof number);
         return write_number(number, json);
     case FLC_RECORD_WHOLE:
-        memcpy(&choice, flc_record_at(values, field->offset), sizeof choice);
-        *json = json_integer(choice);
-        return *json != NULL ? FLC_OK : FLC_E_MEMORY;
+    case FLC_RECORD_SIGNED:
+    case FLC_RECORD_LONG:
+        return write_whole(field, flc_record_at(values, field->offset), json);
+    case FLC_RECORD_TIME:
+        return write_time(flc_record_at(values, field->offset), json);
     case FLC_RECORD_CHOICE:
         memcpy(&choice, flc_record_at(values, field->offset), sizeof choice);
         return write_choice(field->words, choice, json);
@@ -102,7 +142,10 @@ static flc_status write_field(const flc_record_field *field, const void *values,
     case FLC_RECORD_OBJECT:
         return flc_record_write(field->object, flc_record_at(values, field->offset), &here, json, error);
     case FLC_RECORD_ROWS:
-        return write_rows(field, values, place, json, error);
+        return write_rows(field, values, flc_record_at(values, field->offset), place, json, error);
+    case FLC_RECORD_TABLE:
+        memcpy(&first, flc_record_at(values, field->offset), sizeof first);
+        return write_rows(field, values, first, place, json, error);
     }
     return FLC_E_INTERNAL;
 }

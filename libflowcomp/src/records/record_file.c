@@ -64,7 +64,7 @@ static flc_status write_values(const flc_record_type *type, const void *thing, v
     }
     flc_record_head *head = values;
     head->format = type->format;
-    head->version = FLC_RECORD_VERSION;
+    head->version = type->version;
     head->library = flc_version();
     head->bits_contract = flc_bits_contract();
     head->sha256 = hash;
@@ -97,6 +97,9 @@ flc_status flc_record_to_json(const flc_record_type *type, const void *thing, ch
     if (thing == NULL || text == NULL) {
         return fail(error, FLC_E_NULL, thing == NULL ? type->noun : "text", NULL);
     }
+    while (type->next != NULL && type->needs_next(thing)) {
+        type = type->next;
+    }
     flc_record_host host;
     flc_status status = flc_record_enter(&host, error);
     if (status == FLC_OK) {
@@ -113,18 +116,22 @@ flc_status flc_record_to_json(const flc_record_type *type, const void *thing, ch
 
 /* ---- reading ---- */
 
-static flc_status check_format(const flc_record_type *type, const json_t *tree, flc_error *error)
+/* The type of the file's own version; types start with the first. */
+static flc_status check_format(const flc_record_type **type, const json_t *tree, flc_error *error)
 {
     const char *format = json_string_value(json_object_get(tree, "format"));
-    if (format == NULL || strcmp(format, type->format) != 0) {
-        return fail(error, FLC_E_SCHEMA, "format", type->other_format);
+    if (format == NULL || strcmp(format, (*type)->format) != 0) {
+        return fail(error, FLC_E_SCHEMA, "format", (*type)->other_format);
     }
     const double version = json_real_value(json_object_get(tree, "version")); /* 0 where it is no number */
-    if (!(version >= FLC_RECORD_VERSION)) {
+    if (!(version >= (*type)->version)) {
         return fail(error, FLC_E_SCHEMA, "version", "missing or not a version");
     }
-    if (version > FLC_RECORD_VERSION) {
-        return flc_fail(error, FLC_E_VERSION, "version", -1, version, FLC_RECORD_VERSION,
+    while ((*type)->next != NULL && version > (*type)->version) {
+        *type = (*type)->next;
+    }
+    if (version > (*type)->version) {
+        return flc_fail(error, FLC_E_VERSION, "version", -1, version, (*type)->version,
                         "use a newer version of this library to read it");
     }
     return FLC_OK;
@@ -194,6 +201,9 @@ static flc_status check_contract(const flc_record_head *head, flc_error *error)
 static flc_status check_thing(const flc_record_type *type, const json_t *tree, const flc_record_head *head,
                               const void *thing, flc_error *error)
 {
+    if (type->next != NULL && type->needs_next(thing)) {
+        return fail(error, FLC_E_SCHEMA, "version", "a file of this version has no place for what it says");
+    }
     flc_status status = check_hash(type->bytes_of, thing, "sha256", head->sha256, error);
     if (status == FLC_OK) {
         status = check_nothing_lost(type, tree, thing, error);
@@ -224,7 +234,7 @@ static flc_status read_values(const flc_record_type *type, const json_t *tree, v
 
 static flc_status read_tree(const flc_record_type *type, const json_t *tree, void **thing, flc_error *error)
 {
-    flc_status status = check_format(type, tree, error);
+    flc_status status = check_format(&type, tree, error);
     if (status != FLC_OK) {
         return status;
     }

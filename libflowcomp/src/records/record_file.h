@@ -7,7 +7,6 @@
 #include "record_fields.h"
 #include "record_hash.h"
 
-#define FLC_RECORD_VERSION 1
 #define FLC_RECORD_METHODS 16
 
 /* A published method that the thing rests on, for people: name in the list of methods, source with edition, provenance.
@@ -40,6 +39,9 @@ extern const flc_record_object flc_record_method_object;
 /* One kind of file. */
 typedef struct flc_record_type {
     const char *noun, *format;
+    int version;
+    const struct flc_record_type *next; /* the next version of the file, or NULL; written where a thing needs it */
+    int (*needs_next)(const void *thing);
     const char *other_format;        /* sentence for a file of another format */
     const flc_record_object *object; /* its struct starts with a flc_record_head */
     flc_record_bytes bytes_of;

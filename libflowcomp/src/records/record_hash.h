@@ -14,4 +14,7 @@ int flc_start_sodium(void);
  *  @return FLC_OK; FLC_E_NULL, FLC_E_MEMORY, FLC_E_LIBRARY */
 FLC_STATUS flc_record_hash(flc_record_bytes bytes_of, const void *thing, char *hash);
 
+/** Make libsodium ready; 0 where the system does not let it. */
+int flc_start_sodium(void);
+
 #endif

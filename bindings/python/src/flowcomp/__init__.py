@@ -3,7 +3,8 @@
 
 Carries a calibration across viscosities, corrects the meter body for temperature and pressure, takes volumes to base
 conditions by published methods, says how sure it is and explains every step. Units stand in the names: ``t_degc``,
-``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays or pandas columns.
+``p_kpag``, ``rho_kgm3``, ``nu_mm2s``, ``f_hz``. Inputs are numbers, arrays, pandas columns
+or Arrow tables.
 
 Results are calculations, not permission: local codes, type approvals, contracts and a licensed engineer's judgement
 come first, and a method whose status is "from memory" is to be confirmed against the print.
@@ -18,6 +19,7 @@ from . import errors, methods
 from ._version import versions
 from ._words import FLAG_BITS as FLAGS
 from ._words import flag_words
+from .arrow_tables import ResultBatch, ResultTable
 from .body import Body, BodyState, Metal
 from .curve import Curve, CurveValue
 from .errors import FlowcompError
@@ -33,12 +35,15 @@ from .units import UnitInfo, convert, convert_pressure, convert_viscosity, unit_
 if TYPE_CHECKING:
     from . import bits_contract, selfcheck
     from .fit import Fit, FitPoint, FitSummary, fit_certificate
+    from .identity import Identity, identify
     from .meter_factor import BodyChange, FactorValue, MeterFactor, VoidCheck, body_difference, factor_void
     from .proving import (Finding, LimitCheck, Prover, Proving, ProvingRun, acceptance_rule_provenance, judge_limit,
-                          prove)
+                          prove, proving_rounding_1995)
     from .pulse_trains import PulsePair, counter_advance
     from .ticket import (TicketResult, cut_records, evaluate_ticket, line_fill, line_fill_change, rounding_1995,
                          ticket_two_ways)
+    from .ticket_file import TicketDifference, TicketFile, TicketVerdict, verify_ticket
+    from .trail import Trail, TrailFinding, TrailHead, TrailReport, check_trail, public_key, trail_entries
 
 __version__ = versions()["flowcomp"]
 
@@ -46,10 +51,14 @@ __version__ = versions()["flowcomp"]
 _LAZY = {"bits_contract": "bits_contract", "selfcheck": "selfcheck"}
 for _module, _names in {
     "fit": "Fit FitPoint FitSummary fit_certificate",
+    "identity": "Identity identify",
     "meter_factor": "BodyChange FactorValue MeterFactor VoidCheck body_difference factor_void",
-    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove",
+    "proving": "Finding LimitCheck Prover Proving ProvingRun acceptance_rule_provenance judge_limit prove "
+               "proving_rounding_1995",
     "pulse_trains": "PulsePair counter_advance",
     "ticket": "TicketResult cut_records evaluate_ticket line_fill line_fill_change rounding_1995 ticket_two_ways",
+    "ticket_file": "TicketDifference TicketFile TicketVerdict verify_ticket",
+    "trail": "Trail TrailFinding TrailHead TrailReport check_trail public_key trail_entries",
 }.items():
     _LAZY |= dict.fromkeys(_names.split(), _module)
 
@@ -69,12 +78,14 @@ def __dir__() -> list[str]:
 
 __all__ = [
     "ArgumentInfo", "Body", "BodyChange", "BodyState", "COLUMNS", "Curve", "CurveValue", "Explanation", "FLAGS",
-    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "LimitCheck", "Liquid", "Metal",
-    "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
-    "Results", "Rounding", "Step", "TicketResult", "Totals", "UnitInfo", "Viscosity", "ViscosityPoints",
-    "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference", "convert",
-    "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors", "evaluate_ticket",
-    "factor_void", "family_slope", "fit_certificate", "flag_words", "judge_limit", "line_fill", "line_fill_change",
-    "method_info", "method_names", "methods", "prove", "round_half_away", "rounding_1995", "selfcheck",
-    "ticket_two_ways", "unit_info", "unit_kinds", "unit_names", "versions",
+    "FactorValue", "Finding", "Fit", "FitPoint", "FitSummary", "FlowcompError", "Identity", "LimitCheck", "Liquid",
+    "Metal", "Meter", "MeterFactor", "MethodInfo", "Prover", "Proving", "ProvingRun", "PulsePair", "READING_NAMES",
+    "ResultBatch", "ResultTable", "Results", "Rounding", "Step", "TicketDifference", "TicketFile", "TicketResult",
+    "TicketVerdict", "Totals", "Trail", "TrailFinding", "TrailHead", "TrailReport", "UnitInfo", "Viscosity",
+    "ViscosityPoints", "VoidCheck", "VolumeFactors", "acceptance_rule_provenance", "bits_contract", "body_difference",
+    "check_trail", "convert", "convert_pressure", "convert_viscosity", "counter_advance", "cut_records", "errors",
+    "evaluate_ticket", "factor_void", "family_slope", "fit_certificate", "flag_words", "identify", "judge_limit",
+    "line_fill", "line_fill_change", "method_info", "method_names", "methods", "prove", "proving_rounding_1995",
+    "public_key", "round_half_away", "rounding_1995", "selfcheck", "ticket_two_ways", "trail_entries", "unit_info",
+    "unit_kinds", "unit_names", "verify_ticket", "versions",
 ]

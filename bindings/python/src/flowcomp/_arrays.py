@@ -17,7 +17,8 @@ CHUNK = 65_536  # records a call; between calls Python looks at signals, so that
 def is_scalar(value: Any) -> bool:
     """A plain number, a word, or None: what takes the fast path."""
     kind = type(value)
-    return kind is float or kind is int or kind is str or value is None or isinstance(value, (float, int, np.number))
+    return (kind is float or kind is int or kind is str or value is None
+            or isinstance(value, (float, int, np.number)) and not isinstance(value, (bool, np.timedelta64)))
 
 
 def index_of(values: Sequence[Any]) -> Any:
@@ -42,12 +43,33 @@ def as_doubles(value: Any, name: str) -> np.ndarray:
     """An array of float64 with the memory of value where it has that form already; missing values become NaN."""
     if type(value) is np.ndarray and value.dtype == np.float64:
         return value
-    if hasattr(value, "to_numpy") and not isinstance(value, np.ndarray):
-        value = value.to_numpy(dtype=np.float64, na_value=np.nan) if hasattr(value, "index") else value.to_numpy()
+    mask = getattr(value, "mask", None) if isinstance(value, np.ndarray) else None
+    if mask is not None and np.any(mask):
+        raise TypeError(f"{name}: {np.count_nonzero(mask)} values are masked; fill them (with NaN where a value is "
+                        "absent) or drop them")
+    if hasattr(value, "to_numpy") and hasattr(value, "iloc"):  # of pandas, whose conversion makes numbers of anything
+        _refuse_what_is_no_number(value, name)
+        return value.to_numpy(dtype=np.float64, na_value=np.nan)
+    array = value if isinstance(value, np.ndarray) else np.asarray(value)
+    _refuse_what_is_no_number(array, name)
     try:
-        return np.asarray(value, dtype=np.float64)
+        return np.asarray(array, dtype=np.float64)
     except (TypeError, ValueError) as error:
         raise TypeError(f"{name}: numbers are needed ({error})") from None
+
+
+_KINDS = {"b": "truth values", "m": "time differences", "M": "dates or times", "U": "texts", "S": "texts",
+          "c": "complex numbers"}
+
+
+def _refuse_what_is_no_number(array: Any, name: str) -> None:
+    """Truth values, times and texts, which NumPy would take for numbers without a word."""
+    kind = getattr(array.dtype, "kind", "")
+    if kind == "O" and any(isinstance(item, (bool, np.bool_)) for item in np.ravel(array)):
+        kind = "b"
+    if kind in _KINDS:
+        raise TypeError(f"{name}: numbers are needed, not {_KINDS[kind]}; convert them to float64 in the unit of the "
+                        "name")
 
 
 def column(array: np.ndarray, shape: tuple[int, ...]) -> np.ndarray:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from datetime import UTC, date, datetime
 from functools import cache
-from typing import Any
+from typing import Any, NoReturn
 
 from ._words import choice
 
@@ -49,6 +49,9 @@ class Record:
 
     def __init__(self, values: Mapping[str, Any]) -> None:
         self.__dict__.update(values)
+
+    def __setattr__(self, name: str, value: Any) -> NoReturn:
+        raise AttributeError(f"{name!r} cannot be set: a {type(self).__name__} is what the library answered")
 
     def __getitem__(self, name: str) -> Any:
         return self.__dict__[name]

@@ -9,10 +9,11 @@ from typing import Any
 
 from . import _flowcomp as _raw
 from ._arrays import map_records
+from ._immutable import Immutable, set_state, state_of
 from ._words import choice, flag_words, number_or_nan, provenance, words_of_enum
 
 
-class Metal:
+class Metal(Immutable):
     """Expansion and stiffness of a metal, with where the numbers rest. Make it with one of the three class methods.
 
     >>> Metal.mean(16e-6, 20, 100, modulus_gpa=193, poisson=0.3, source="mill certificate")
@@ -22,8 +23,7 @@ class Metal:
     __slots__ = ("_raw", "_owner")
 
     def __init__(self, raw: Any, owner: Any = None) -> None:
-        self._raw = raw
-        self._owner = owner  # keeps alive the struct that raw is part of
+        self._fix(_raw=raw, _owner=owner)  # the owner keeps alive the struct that raw is part of
 
     @classmethod
     def mean(cls, alpha_per_k: float, t_low_degc: float, t_high_degc: float, *, source: str,
@@ -91,6 +91,9 @@ class Metal:
         return tuple(map(repr, (raw.law, raw.alpha_per_k, raw.nist, raw.t_low_degc, raw.t_high_degc, raw.modulus_gpa,
                                 raw.poisson, raw.provenance, raw.source)))
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _metal_of_state, (state_of(self._raw),)
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Metal) and self._fields() == other._fields()
 
@@ -107,6 +110,10 @@ class Metal:
 
 
 _provenance = provenance  # the name of a keyword above
+
+
+def _metal_of_state(state: dict[str, Any]) -> Metal:
+    return Metal(set_state(_raw.flc_metal(), state))
 
 
 @dataclass(frozen=True)
@@ -129,8 +136,8 @@ class BodyState:
         return flag_words(flags)
 
 
-class Body:
-    """The meter body.
+class Body(Immutable):
+    """The meter body; immutable.
 
     :param bore_m: bore at t0 and p0, m
     :param t0_degc: reference temperature, degC
@@ -164,20 +171,19 @@ class Body:
         raw.wall_m = number_or_nan(wall_m)
         raw.beyond = choice("beyond", beyond, _raw.flc_body_beyond_from_name)
         _raw.flc_body_check(raw)
-        self._raw = raw
-        self.housing = housing
-        self.rotor = rotor
+        self._fix(_raw=raw, housing=housing, rotor=rotor)
 
     @classmethod
     def _of_raw(cls, raw: Any) -> Body:
         """A body from the library's own struct, which must not change any more."""
         body = cls.__new__(cls)
-        body._raw = raw
-        body.housing = Metal(raw.housing, owner=raw)
-        rotor = Metal(raw.rotor, owner=raw)
+        housing, rotor = Metal(raw.housing, owner=raw), Metal(raw.rotor, owner=raw)
         unset = raw.rotor.law == _raw.FLC_EXPANSION_MEAN and math.isnan(raw.rotor.alpha_per_k)
-        body.rotor = None if unset or rotor == body.housing else rotor
+        body._fix(_raw=raw, housing=housing, rotor=None if unset or rotor == housing else rotor)
         return body
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _body_of_state, (state_of(self._raw),)
 
     @property
     def bore_m(self) -> float:
@@ -229,3 +235,10 @@ class Body:
         rotor = "" if self.rotor is None else f", rotor {self.rotor!r}"
         return (f"Body(bore {self.bore_m:.10g} m at {self.t0_degc:.6g} degC and {self.p0_kpag:.6g} kPa gauge, "
                 f"end {self.end}{wall}, outside a metal's range {self.beyond}, area blocked {self.area_blocked:.6g}, housing {self.housing!r}{rotor})")
+
+
+def _body_of_state(state: dict[str, Any]) -> Body:
+    raw = _raw.flc_body_options()
+    _raw.flc_body_options_init(raw)
+    _raw.flc_body_check(set_state(raw, state))
+    return Body._of_raw(raw)

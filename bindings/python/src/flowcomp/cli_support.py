@@ -21,7 +21,8 @@ from .errors import FlowcompError
 from .input_error import InputError
 
 FINE, FINDINGS, WRONG_INPUT, NOT_WRITTEN, INTERRUPTED = 0, 1, 2, 3, 130
-EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, selfcheck); 2 a mistake in the input or on the "
+EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, prove, ticket, verify, evidence check, selfcheck); "
+              "2 a mistake in the input or on the "
               "command line; 3 the results could not be written; 130 interrupted.")
 CAUTIONS = (
     "A restated figure is a claim until both parties agree to it.",
@@ -80,7 +81,8 @@ def guarded(command: Callable[..., int | None]) -> Callable[..., None]:
         try:
             code = command(*args, **kwargs) or FINE
         except (InputError, FlowcompError) as error:
-            code = failed(str(error), error, WRONG_INPUT)
+            of_system = getattr(error, "status_name", "") == "E_FILE"  # a full disk, a file that must not be written
+            code = failed(str(error), error, NOT_WRITTEN if of_system else WRONG_INPUT)
         except KeyboardInterrupt as error:
             code = failed("interrupted", error, INTERRUPTED)
         except BrokenPipeError:

@@ -11,6 +11,7 @@ import numpy as np
 
 from . import _flowcomp as _raw
 from ._arrays import as_doubles, map_records
+from ._immutable import Immutable
 from ._words import choice, words_of_enum
 
 
@@ -25,7 +26,7 @@ class CurveValue:
     flags: Any  #: see flag_words
 
 
-class Curve:
+class Curve(Immutable):
     """A calibration curve; immutable. Make it with ``from_knots``, or get it from ``fit_certificate``.
 
     >>> curve = Curve.from_knots(convention="dimensionless", treatment="already_corrected", d0_m=0.05, t0_degc=20,
@@ -37,8 +38,7 @@ class Curve:
     __slots__ = ("_raw", "_owner")
 
     def __init__(self, raw: Any, owner: Any = None) -> None:
-        self._raw = raw
-        self._owner = owner  # keeps alive what the curve is part of
+        self._fix(_raw=raw, _owner=owner)  # the owner keeps alive what the curve is part of
 
     @classmethod
     def from_knots(cls, *, convention: str, treatment: str, d0_m: float, t0_degc: float, p0_kpag: float = 0.0,
@@ -141,6 +141,12 @@ class Curve:
         fields = tuple(CurveValue.__dataclass_fields__)
         return CurveValue(**map_records(one, {"ro": ro}, fields))
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        ln_ro, st, coefficients = self._arrays()
+        return _curve_of_knots, ({
+            "convention": self.convention, "treatment": self.treatment, "d0_m": self.d0_m, "t0_degc": self.t0_degc,
+            "p0_kpag": self.p0_kpag, "ln_ro": ln_ro, "st": st, "coefficients": coefficients},)
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Curve) and self._canonical() == other._canonical()
 
@@ -154,3 +160,7 @@ class Curve:
     def __repr__(self) -> str:
         return (f"Curve({self.knots} knots, Ro {self.ro_low:.6g} to {self.ro_high:.6g}, St {self.st.min():.6g} to "
                 f"{self.st.max():.6g}; certificate {self.convention}, body {self.treatment})")
+
+
+def _curve_of_knots(arguments: dict[str, Any]) -> Curve:
+    return Curve.from_knots(**arguments)

@@ -5,12 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
-from typing import Any
+from typing import Any, NoReturn
 
 from . import _analysis as _fits
 from . import _flowcomp as _raw
 from . import errors
 from ._arrays import map_records
+from ._immutable import Immutable
 from ._structs import Record, fields_of, values_of
 from ._words import choice
 from .body import Body
@@ -47,20 +48,22 @@ def words_of_fit_method() -> dict[int, str]:
     return {_fits.flc_fit_method_from_name(word): word for word in words}
 
 
-class Fit:
+class Fit(Immutable):
     """A fitted curve, and what became of the points.
 
     ``curve`` is the curve, ``points`` a list of FitPoint in the order given, ``summary`` the figures of the fit.
     """
 
     def __init__(self, raw: Any) -> None:
-        self._raw = raw
-        self.curve = Curve(_fits.flc_fit_curve(raw), owner=raw)
-        self.points = [_fit_point(raw, place) for place in range(_fits.flc_fit_count(raw))]
         summary = _fits.flc_fit_summary()
         _fits.flc_fit_summary_init(summary)
         _fits.flc_fit_summarise(raw, summary)
-        self.summary = FitSummary(values_of(summary) | {"method": words_of_fit_method()[summary.method]})
+        self._fix(_raw=raw, curve=Curve(_fits.flc_fit_curve(raw), owner=raw),
+                  points=[_fit_point(raw, place) for place in range(_fits.flc_fit_count(raw))],
+                  summary=FitSummary(values_of(summary) | {"method": words_of_fit_method()[summary.method]}))
+
+    def __reduce__(self) -> NoReturn:
+        raise TypeError("a Fit cannot be pickled: pickle its curve, points and summary, or fit the certificate again")
 
     def band(self, ro: Any) -> Any:
         """Relative standard uncertainty of St on the curve at Roshko numbers: a number, array or Series."""

@@ -15,6 +15,7 @@ from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
 from ._arrays import as_doubles, map_records
+from ._immutable import Immutable
 from ._words import PROVENANCES, choice, number_or_nan, provenance, words_of_enum
 
 
@@ -56,8 +57,8 @@ def _points(t_degc: Any, nu_mm2s: Any, rho_base_kgm3: float | None = None) -> Vi
     return ViscosityPoints(t, nu, number_or_nan(rho_base_kgm3))
 
 
-class Liquid:
-    """A liquid.
+class Liquid(Immutable):
+    """A liquid; immutable.
 
     :param name: up to 47 bytes, shown in explanations and files
     :param volume: "petroleum_2004" or "none"
@@ -115,9 +116,12 @@ class Liquid:
         self._set(_raw.make_liquid(options, name, nu_source, *lists, *_lists(second)))
 
     def _set(self, raw: Any) -> None:
-        self._raw = raw
-        self._options = _raw.flc_liquid_options()
-        _raw.flc_liquid_describe(raw, self._options)
+        options = _raw.flc_liquid_options()
+        _raw.flc_liquid_describe(raw, options)
+        self._fix(_raw=raw, _options=options)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Liquid.from_json, (self.to_json(),)
 
     @classmethod
     def measured(cls, name: str, *, u_nu_relative: float, **options: Any) -> Liquid:

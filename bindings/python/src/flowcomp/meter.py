@@ -14,7 +14,9 @@ from . import _flowcomp as _raw
 from . import _records_files as _files
 from . import errors
 from ._arrays import as_doubles, check_policy, chunks, column, index_of, is_scalar, piece, raise_refused
+from ._immutable import Immutable
 from ._words import choice, words_of_enum
+from .arrow_tables import evaluate_table, is_arrow
 from .body import Body
 from .curve import Curve
 from .explanation import Explanation
@@ -34,8 +36,8 @@ READING_NAMES = _reading_names()
 _NO_OUTPUT = (None,) * len(NAMES)
 
 
-class Meter:
-    """A meter; immutable.
+class Meter(Immutable):
+    """A meter; immutable: name, body, curve, below, above and cutoff_hz are read only.
 
     :param name: tag of the meter, up to 47 bytes
     :param body: its body
@@ -56,13 +58,12 @@ class Meter:
         self._set(_raw.make_meter(options, name, body._raw, curve._raw))
 
     def _set(self, raw: Any) -> None:
-        self._raw = raw
-        self._options, body = _raw.flc_meter_options(), _raw.flc_body_options()
-        curve = _raw.flc_meter_describe(raw, self._options, body)
-        #: its body
-        self.body = Body._of_raw(body)
-        #: its calibration curve
-        self.curve = Curve(curve, owner=raw)
+        options, body = _raw.flc_meter_options(), _raw.flc_body_options()
+        curve = _raw.flc_meter_describe(raw, options, body)
+        self._fix(_raw=raw, _options=options, body=Body._of_raw(body), curve=Curve(curve, owner=raw))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Meter.from_json, (self.to_json(),)
 
     @property
     def name(self) -> str:
@@ -88,7 +89,7 @@ class Meter:
 
     def evaluate(self, liquid: Liquid, frame: Any = None, *, on_refused: str = "raise",
                  outputs: Iterable[str] | None = None, totals: Totals | None = None, **reading: Any) -> Any:
-        """Evaluate one record (numbers) or many (arrays or pandas columns, broadcast).
+        """Evaluate one record (numbers) or many (arrays or pandas columns, broadcast; or an Arrow table).
 
         A reading is a window (pulses with duration_s) or a frequency (f_hz alone), with t_degc, p_kpag and a density:
 
@@ -104,20 +105,28 @@ class Meter:
         :param nu_mm2s: measured viscosity at t_degc, for a liquid declared so, mm2/s
         :param f_before_hz, f_after_hz: mean frequency of the windows before and after, where known (0: no flow), Hz
         :param f_highest_hz: highest frequency the meter runs at here, where declared; it ends the bound for partial flow
-        :param frame: a pandas DataFrame whose columns have these names; other columns of it are not looked at
+        :param frame: a pandas DataFrame whose columns have these names; other columns of it are not looked at. Or an
+            Arrow table (pyarrow, polars, DuckDB: anything with ``__arrow_c_array__`` or ``__arrow_c_stream__``) of
+            float64 columns with these names and no others, a null being an absent value; further readings are then
+            numbers for all rows. It is read where it lies, batch by batch
         :param on_refused: "raise" one exception that says how many records were refused and why, or "nan"
         :param outputs: names of the columns wanted; all where left out
         :param totals: every record is added to it; nothing is where an exception is raised
         :return: Results of numbers or of arrays of the broadcast shape; a DataFrame with the same index where the
-            inputs are pandas columns
+            inputs are pandas columns; a ResultTable where they are an Arrow table
         """
         raising = check_policy(on_refused)
+        if frame is not None and is_arrow(frame):
+            if unknown := reading.keys() - set(READING_NAMES):
+                raise TypeError(f"evaluate() takes {', '.join(READING_NAMES)}; not {', '.join(sorted(unknown))}")
+            return evaluate_table(self, liquid, frame, reading, READING_NAMES, _named(outputs), totals, raising)
         if frame is not None:
             reading = {**{name: frame[name] for name in READING_NAMES if name in frame.columns}, **reading}
         values = tuple(reading.pop(name, None) for name in READING_NAMES)
         if reading:
             raise TypeError(f"evaluate() takes {', '.join(READING_NAMES)}; not {', '.join(sorted(reading))}")
-        wanted = _NO_OUTPUT if outputs is None else _wanted(outputs)
+        names = _named(outputs)
+        wanted = _NO_OUTPUT if names is None else tuple(name in names for name in NAMES)
         if totals is None and all(map(is_scalar, values)):
             return self._evaluate_one(liquid, values, wanted, raising)
         return self._evaluate_many(liquid, values, wanted, raising, totals)
@@ -206,9 +215,12 @@ class Meter:
         return f"Meter({self.name!r}, below {self.below}, above {self.above}{cutoff}, {self.curve!r}, {self.body!r})"
 
 
-def _wanted(outputs: Iterable[str]) -> tuple[bool, ...]:
-    names = {outputs} if isinstance(outputs, str) else set(outputs)
-    if unknown := names.difference(NAMES):
+def _named(outputs: Iterable[str] | None) -> tuple[str, ...] | None:
+    """Names of the columns wanted, each once; None for all."""
+    if outputs is None:
+        return None
+    names = tuple(dict.fromkeys([outputs] if isinstance(outputs, str) else outputs))
+    if unknown := set(names).difference(NAMES):
         raise errors.E_UNKNOWN_NAME("outputs", message=f"outputs: no column {', '.join(sorted(unknown))}; there are "
                                                        f"{', '.join(NAMES)}")
-    return tuple(name in names for name in NAMES)
+    return names

@@ -11,6 +11,7 @@ from typing import Any
 from . import _flowcomp as _raw
 from . import errors
 from ._arrays import map_records
+from ._immutable import Immutable
 from ._structs import Record, fill, values_of
 from ._words import flag_words
 from .body import Body
@@ -28,7 +29,7 @@ class FactorValue:
     outside_contract: Any  #: -1 below, 1 above the contract's limits, 0 inside or not judged
 
 
-class MeterFactor:
+class MeterFactor(Immutable):
     """A factor as it is in force. Make it with one of the class methods; each takes the contract's limits
     (contract_low, contract_high) too, outside which a factor is marked.
 
@@ -37,49 +38,50 @@ class MeterFactor:
     1.002
     """
 
-    __slots__ = ("_raw", "form")
+    __slots__ = ("_raw", "_given", "form")
 
-    def __init__(self, form: str, **given: Any) -> None:
-        self._raw = _raw.flc_factor()
-        _raw.flc_factor_init(self._raw)
-        fill(self._raw, {"form": form, **given}, _WORDS, "MeterFactor")
-        #: "single", "interpolated", "polynomial" or "composite"
-        self.form = form
-
-    def _points(self, x: Sequence[float], mf: Sequence[float]) -> MeterFactor:
+    def __init__(self, form: str, *, x: Sequence[float] = (), mf: Sequence[float] = (),
+                 coefficients: Sequence[float] = (), **given: Any) -> None:
         if len(x) != len(mf) or len(x) > _raw.FLC_FACTOR_POINTS:
             raise errors.E_COUNT("mf", message=f"as many factors as places, and at most {_raw.FLC_FACTOR_POINTS}")
+        if len(coefficients) > _raw.FLC_FACTOR_POINTS:
+            raise errors.E_COUNT("coefficients", message=f"at most {_raw.FLC_FACTOR_POINTS} coefficients")
+        raw = _raw.flc_factor()
+        _raw.flc_factor_init(raw)
+        fill(raw, {"form": form, **given}, _WORDS, "MeterFactor")
+        x, mf, coefficients = (tuple(map(float, values)) for values in (x, mf, coefficients))
         for place, (at, factor) in enumerate(zip(x, mf)):
-            self._raw.set_point(place, float(at), float(factor))
-        return self
+            raw.set_point(place, at, factor)
+        for place, coefficient in enumerate(coefficients):
+            raw.set_coefficient(place, coefficient)
+        #: form: "single", "interpolated", "polynomial" or "composite"
+        self._fix(_raw=raw, form=form, _given={"x": x, "mf": mf, "coefficients": coefficients, **given})
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _factor, (self.form, self._given)
 
     @classmethod
     def single(cls, mf: float, **contract: Any) -> MeterFactor:
         """One factor."""
-        return cls("single", **contract)._points([math.nan], [mf])
+        return cls("single", x=[math.nan], mf=[mf], **contract)
 
     @classmethod
     def composite(cls, mf: float, cpl_meter: float, **contract: Any) -> MeterFactor:
         """One factor times CPL at the normal operating pressure."""
-        return cls("composite", cpl_meter=cpl_meter, **contract)._points([math.nan], [mf])
+        return cls("composite", x=[math.nan], mf=[mf], cpl_meter=cpl_meter, **contract)
 
     @classmethod
     def interpolated(cls, x: Sequence[float], mf: Sequence[float], *, axis: str = "flow", beyond: str = "refuse",
                      **contract: Any) -> MeterFactor:
         """Linear between points of rising flow (m3/s) or Roshko number; beyond them "refuse" or "hold"."""
-        return cls("interpolated", axis=axis, beyond=beyond, count=len(x), **contract)._points(x, mf)
+        return cls("interpolated", x=x, mf=mf, axis=axis, beyond=beyond, count=len(x), **contract)
 
     @classmethod
     def polynomial(cls, coefficients: Sequence[float], low: float, high: float, *, axis: str = "flow",
                    scale: float = 1.0, beyond: str = "refuse", **contract: Any) -> MeterFactor:
         """c0 + c1 u + c2 u^2 ..., u = flow (m3/s) or Roshko number over scale, between low and high."""
-        if len(coefficients) > _raw.FLC_FACTOR_POINTS:
-            raise errors.E_COUNT("coefficients", message=f"at most {_raw.FLC_FACTOR_POINTS} coefficients")
-        factor = cls("polynomial", axis=axis, beyond=beyond, count=len(coefficients), scale=scale, low=low, high=high,
-                     **contract)
-        for place, coefficient in enumerate(coefficients):
-            factor._raw.set_coefficient(place, float(coefficient))
-        return factor
+        return cls("polynomial", coefficients=coefficients, axis=axis, beyond=beyond, count=len(coefficients),
+                   scale=scale, low=low, high=high, **contract)
 
     def at(self, x: Any = None) -> FactorValue:
         """The factor at a flow (m3/s) or Roshko number: number, array or Series; not needed for single, composite."""
@@ -92,6 +94,10 @@ class MeterFactor:
 
     def __repr__(self) -> str:
         return f"MeterFactor.{self.form}(...)"
+
+
+def _factor(form: str, given: dict[str, Any]) -> MeterFactor:
+    return MeterFactor(form, **given)
 
 
 def _triggers() -> tuple[str, ...]:

@@ -11,11 +11,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from . import _flowcomp as _raw
+from . import errors
+from ._immutable import Immutable
 from ._structs import Record, fill, values_of
 from ._words import PROVENANCES, choice, flag_words, words_of_enum
 from .explanation import Step
 from .liquid import Liquid
 from .meter import Meter
+from .rounding import Rounding, policy_of
 
 _DIRECTIONS = {"single": _raw.FLC_PASS_SINGLE, "out": _raw.FLC_PASS_OUT, "back": _raw.FLC_PASS_BACK}
 _PROVER_WORDS = {"kind": _raw.flc_prover_kind_from_name}
@@ -23,10 +26,11 @@ _PASS_WORDS = {"direction": _DIRECTIONS.__getitem__}
 _OPTION_WORDS = {"way": _raw.flc_proving_way_from_name, "method": _raw.flc_proving_method_from_name,
                  "range": _raw.flc_range_policy_from_name, "range_of": _raw.flc_range_of_from_name,
                  "rejection": _raw.flc_rejection_from_name}
+_ROUNDED = ("temperature", "pressure", "factors", "range", "mf")
 _DENSITY = ("rho_base_kgm3", "rho_observed_kgm3", "t_observed_degc", "p_observed_kpag", "densitometer_factor")
 
 
-class Prover:
+class Prover(Immutable):
     """A prover as its certificate has it.
 
     :param kind: "pipe", "pipe_bidirectional", "small_volume", "tank" or "master_meter"
@@ -37,19 +41,25 @@ class Prover:
     'tank'
     """
 
-    __slots__ = ("_raw", "kind")
+    __slots__ = ("_raw", "_given", "kind")
 
     def __init__(self, kind: str, **given: Any) -> None:
-        self._raw = _raw.flc_prover()
-        _raw.flc_prover_init(self._raw)
-        fill(self._raw, {"kind": kind, **given}, _PROVER_WORDS, "Prover")
-        _raw.flc_prover_check(self._raw)
-        #: its kind
-        self.kind = kind
+        raw = _raw.flc_prover()
+        _raw.flc_prover_init(raw)
+        fill(raw, {"kind": kind, **given}, _PROVER_WORDS, "Prover")
+        _raw.flc_prover_check(raw)
+        self._fix(_raw=raw, _given=given, kind=kind)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _prover, (self.kind, self._given)
 
     def __repr__(self) -> str:
         raw = self._raw
         return f"Prover({self.kind!r}, base volume {raw.base_volume_m3:.10g} m3 at {raw.base_t_degc:.6g} degC)"
+
+
+def _prover(kind: str, given: dict[str, Any]) -> Prover:
+    return Prover(kind, **given)
 
 
 @dataclass(frozen=True)
@@ -82,8 +92,21 @@ class Proving(Record):
     ``runs``, their ``average``, and the ``findings``, of which there is none where it is accepted."""
 
 
+def proving_rounding_1995(units: str) -> dict[str, Any]:
+    """Rounding between the steps of a proving as in the editions of 1995 to 1998, for readings in "si" or "customary"
+    units: 0.05 degC and 0.1 bar, or 0.1 degF and 1 psi; factors and meter factor to four decimals.
+
+    >>> proving_rounding_1995("si")["temperature"]
+    Rounding.increment(0.05)
+    """
+    raw = _raw.flc_proving_rounding()
+    _raw.flc_proving_rounding_1995(choice("units", units, _raw.flc_reading_units_from_name), raw)
+    return {"units": units, **{name: Rounding.of(getattr(raw, name)) for name in _ROUNDED}}
+
+
 def prove(passes: Sequence[Mapping[str, Any]] | Any, prover: Prover, *, nominal_k_per_m3: float | None = None,
-          meter: Meter | None = None, liquid: Liquid | None = None, **options: Any) -> Proving:
+          meter: Meter | None = None, liquid: Liquid | None = None, rounding: Mapping[str, Any] | None = None,
+          **options: Any) -> Proving:
     """Work out a proving, with a nominal K or with the curve of a meter.
 
     A wrong input is refused; a proving that was done but fails its limits comes back with findings.
@@ -94,6 +117,8 @@ def prove(passes: Sequence[Mapping[str, Any]] | Any, prover: Prover, *, nominal_
         lower_m3, pulses_master, start_ms, end_ms (datetimes)
     :param nominal_k_per_m3: nominal K, 1/m3; or a meter with its curve
     :param liquid: gives CTL and CPL, with a density among the options (rho_base_kgm3, or an observed one)
+    :param rounding: policies of temperature, pressure (in the units "si" or "customary"), factors, range, mf; left
+        out: none. proving_rounding_1995 gives those of 1995
     :param options: method ("average_data", "average_factor"), passes_per_run, runs_min, range ("target", "lord",
         "api_4_8", "fixed"), range_of ("pulses", "factors"), target_pct, range_limit_pct, rejection ("none", "first",
         "furthest", "all_but_last"), reject_max, pulses_min, clock_hz, clock_ticks_min, temperature_difference_k,
@@ -106,6 +131,14 @@ def prove(passes: Sequence[Mapping[str, Any]] | Any, prover: Prover, *, nominal_
             setattr(raw.density, name, float(options[name]))
     fill(raw, {"way": "nominal_k" if meter is None else "curve", "nominal_k_per_m3": nominal_k_per_m3,
                **{name: value for name, value in options.items() if name not in _DENSITY}}, _OPTION_WORDS, "prove()")
+    for name, policy in (rounding or {}).items():
+        if name == "units":
+            raw.rounding.units = choice("units", policy, _raw.flc_reading_units_from_name)
+        elif name in _ROUNDED:
+            setattr(raw.rounding, name, policy_of(policy))
+        else:
+            raise errors.E_UNKNOWN_NAME("rounding", message=f"rounding: no step {name!r}; there are units, "
+                                                            f"{', '.join(_ROUNDED)}")
     if meter is not None:
         raw.meter = meter._raw
     if liquid is not None:

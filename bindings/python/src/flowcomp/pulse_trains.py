@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NoReturn
 
 from . import _flowcomp as _raw
 from ._structs import Record, values_of
@@ -43,6 +44,9 @@ class PulsePair:
     def __init__(self, coincidence_ticks: int = 0) -> None:
         self._raw = _raw.flc_pulse_pair()
         _raw.flc_pulse_pair_start(self._raw, coincidence_ticks)
+
+    def __reduce__(self) -> NoReturn:
+        raise TypeError("a PulsePair cannot be copied or pickled: it follows one pair of trains; keep its counts")
 
     def add(self, train: str, tick: int) -> None:
         """One edge of train "A" or "B" at a tick of any clock, never before the last one."""

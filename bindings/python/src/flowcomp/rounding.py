@@ -10,9 +10,10 @@ import numpy as np
 from . import _flowcomp as _raw
 from . import methods
 from ._arrays import map_records
+from ._immutable import Immutable
 
 
-class Rounding:
+class Rounding(Immutable):
     """A rounding policy. Make it with one of ``none``, ``decimals``, ``increment``.
 
     >>> Rounding.decimals(4).round(1.00805)
@@ -26,8 +27,7 @@ class Rounding:
     __slots__ = ("_raw", "_text")
 
     def __init__(self, raw: Any, text: str) -> None:
-        self._raw = raw
-        self._text = text
+        self._fix(_raw=raw, _text=text)
 
     @classmethod
     def none(cls) -> Rounding:
@@ -50,6 +50,12 @@ class Rounding:
         if raw.kind == _raw.FLC_ROUNDING_DECIMALS:
             return cls.decimals(raw.decimals)
         return cls.increment(raw.step) if raw.kind == _raw.FLC_ROUNDING_INCREMENT else cls.none()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        if self._raw.kind == _raw.FLC_ROUNDING_DECIMALS:
+            return Rounding.decimals, (self._raw.decimals,)
+        return (Rounding.increment, (self._raw.step,)) if self._raw.kind == _raw.FLC_ROUNDING_INCREMENT else \
+            (Rounding.none, ())
 
     def round(self, value: Any) -> Any:
         """Rounded value, in the form of the input (number, array, Series)."""

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 from . import _flowcomp as _raw
@@ -51,6 +52,19 @@ class Totals:
         """The same totals, apart."""
         return Totals(self.unit_m3).merge(self)
 
+    __copy__ = copy
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Totals:
+        return self.copy()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Totals.from_bytes, (self.to_bytes(),)
+
+    def __setattr__(self, name: str, value: Any) -> None:
+        if name != "_raw":
+            raise AttributeError(f"{name!r} cannot be set: totals are added to by evaluate(totals=...) and merge()")
+        super().__setattr__(name, value)
+
     def to_bytes(self) -> bytes:
         """Canonical bytes, to be kept over a restart or hashed."""
         _, _, needed = _raw.flc_totals_canonical(self._raw, 0)
@@ -61,6 +75,19 @@ class Totals:
         """The very same totals from their canonical bytes."""
         totals = cls()
         _raw.flc_totals_restore(data, totals._raw)
+        return totals
+
+    def save(self, path: str | os.PathLike[str]) -> None:
+        """Save to a file, which is replaced as a whole or not at all; it is on the disk when this returns."""
+        from . import _records
+        _records.flc_totals_save(os.fspath(path), self._raw)
+
+    @classmethod
+    def load(cls, path: str | os.PathLike[str]) -> Totals:
+        """Totals that ``save`` saved, the very same; a damaged file is refused."""
+        from . import _records
+        totals = cls()
+        _records.flc_totals_load(os.fspath(path), totals._raw)
         return totals
 
     def balance(self) -> int:
