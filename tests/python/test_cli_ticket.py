@@ -296,3 +296,55 @@ def test_key_files(site: Site) -> None:
     site.key.write_text("secret\n", encoding="ascii")
     assert "64 hexadecimal digits" in site.ticket(unsigned=None, key=site.key).output
     assert "no such key file" in site.ticket(unsigned=None, key=site.folder / "none").output
+
+
+def test_a_trail_that_was_edited_vouches_for_nothing(site: Site) -> None:
+    """The hash of a ticket in an edited trail is no evidence, even where it is the ticket's."""
+    trail = site.folder / "trail.jsonl"
+    assert site.ticket(unsigned=None, key=site.key, trail=trail, by="day shift").exit_code == 0
+    path = site.folder / "out" / "T-1.json"
+    assert run("verify", path, "--trail", trail).exit_code == 0
+    assert run("verify", path, "--trail", trail, "--public-key", "00" * 32).exit_code == 1
+    trail.write_bytes(trail.read_bytes().replace(b"day shift", b"day shaft", 1))
+    edited = run("verify", path, "--trail", trail)
+    assert edited.exit_code == 1 and "NOT INTACT" in edited.output
+    assert run("verify", path, "--trail", site.folder / "none").exit_code == 2
+
+
+def test_a_head_is_taken_from_a_good_ticket_only(site: Site) -> None:
+    trail = site.folder / "trail.jsonl"
+    assert site.ticket(unsigned=None, key=site.key, trail=trail).exit_code == 0
+    path = site.folder / "out" / "T-1.json"
+    assert run("evidence", "check", trail, "--ticket", path, "--public-key", PUBLIC).exit_code == 0
+    path.write_text(path.read_text(encoding="utf-8").replace('"sw_pct": 0', '"sw_pct": 1', 1), encoding="utf-8")
+    refused = run("evidence", "check", trail, "--ticket", path)
+    assert refused.exit_code == 2 and "does not verify" in refused.output
+
+
+def test_a_ticket_that_cannot_be_read_does_not_hide_the_others(site: Site) -> None:
+    assert site.ticket().exit_code == 0 and site.ticket(id="T-2").exit_code == 0
+    first, second = (site.folder / "out" / f"T-{number}.json" for number in (1, 2))
+    first.write_text(first.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+    result = run("verify", first, second)
+    assert result.exit_code == 1 and "NOT READ" in result.output and "T-2" in result.output
+    assert run("verify", first).exit_code == 2
+
+
+def test_unknown_entries_of_a_trail_are_refused(site: Site) -> None:
+    trail = site.folder / "trail.jsonl"
+    assert site.ticket(trail=trail).exit_code == 0
+    wrong = run("evidence", "list", trail, "--type", "tikcet")
+    assert wrong.exit_code == 2 and "did you mean ticket" in wrong.output
+    assert run("evidence", "list", trail, "--last", "-1").exit_code == 2
+
+
+def test_names_are_no_commands(site: Site) -> None:
+    """Of a terminal, of a page, of a folder."""
+    result = site.ticket(id="T\x1b[31m\nred", place="<img src=x onerror=alert(1)>", remark="</dd><script>x")
+    assert result.exit_code == 0 and "\x1b" not in result.output
+    names = sorted(path.name for path in (site.folder / "out").iterdir())
+    page, text = ((site.folder / "out" / names[place]).read_text(encoding="utf-8") for place in (0, 2))
+    assert "\x1b" not in text and text.splitlines()[0].endswith("red")
+    assert "<img src" not in page and "<script>x" not in page and "&lt;img src" in page
+    assert site.ticket(id="../../T").exit_code == 0 and site.ticket(id=".").exit_code == 0
+    assert {path.name for path in (site.folder / "out").glob("*.json")} == {names[1], "_._.._T.json", "_.json"}

@@ -122,7 +122,7 @@ def enter(kept: Kept, cases: Sequence[Case], files: OutputFiles, out: Path, by: 
 
 def file_name(identifier: str) -> str:
     """A name for files of a proving or ticket."""
-    return re.sub(r"[^\w.-]", "_", identifier)
+    return re.sub(r"^\.|[^\w.-]", "_", identifier)
 
 
 def write(cases: Sequence[Case], whole: History, known: dict[str, tuple[ProvingFile, Means]], baseline: int, out: Path,

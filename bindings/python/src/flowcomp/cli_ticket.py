@@ -213,17 +213,24 @@ def verify(
 
     A good ticket agrees with itself. Whether its inputs are true, and whether the parties agree to it, it cannot say.
     """
+    from .errors import FlowcompError
     from .key_file import public_key_of
     from .ticket_case import in_trail
     from .ticket_file import verify_ticket
     from .ticket_report import CLAIM, SEALS
 
     key = public_key_of(public_key) if public_key else None
-    rows, bad = [], []
+    rows, bad, unread = [], [], []
+    intact = trail_is_intact(trail, key) if trail else True
     for path in tickets:
         if not path.is_file():
             raise InputError("there is no such file", file=path)
-        verdict = verify_ticket(path, public_key=key)
+        try:
+            verdict = verify_ticket(path, public_key=key)
+        except FlowcompError as error:  # the others are verified all the same
+            rows.append([str(path), "-", "NOT READ", "-", "-", "-", "-", "-"])
+            unread.append(f"{path}: {error}")
+            continue
         said = in_trail(trail, verdict) if trail else ""
         good = verdict.good and said in ("", "in the trail")
         rows.append([str(path), verdict.id or "-", "good" if good else "NOT GOOD", str(verdict.figures),
@@ -233,9 +240,28 @@ def verify(
             bad.append((path, verdict))
     table(f"{len(rows)} ticket(s)", ["file", "ticket", "verdict", "figures", "different", "hash", "signature", "trail"],
           rows, texts=(0, 1, 2, 5, 6, 7))
+    for sentence in unread:
+        say(sentence)
     for path, verdict in bad:
         say(f"{path}: {verdict.sentence}")
         for figure, stored, recomputed in verdict.differences[:20]:
             say(f"    {figure}: {stored!r} in the file, {recomputed!r} worked out again")
     say(CLAIM)
-    return FINDINGS if bad else FINE
+    if unread and len(unread) == len(rows):
+        raise InputError("no ticket could be read")
+    return FINE if intact and not bad and not unread else FINDINGS
+
+
+def trail_is_intact(path: Path, key: bytes | None) -> bool:
+    """Whether a trail is what its writers left; what it is not, and what it rests on, is said."""
+    from .trail import check_trail
+
+    if not path.is_file():
+        raise InputError("there is no such trail", file=path)
+    report = check_trail(path, public_key=key)
+    if not report.intact:
+        first = report.findings[0]
+        say(f"{path}: NOT INTACT, {first.text} (entry {first.entry}); see flowcomp evidence check. Whatever is read "
+            "from it below may have been edited.")
+    say(report.protects)
+    return report.intact

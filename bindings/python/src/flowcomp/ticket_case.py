@@ -138,7 +138,7 @@ def read_line_fill(path: Path) -> dict[str, Any]:
 
 
 def in_trail(path: Path, verdict: TicketVerdict) -> str:
-    """Whether a trail has the ticket, by its hash."""
+    """Whether a trail has the ticket, by its hash, as it reads; whether the trail is intact, check_trail says."""
     from .trail import trail_entries
 
     named = False
