@@ -212,3 +212,28 @@ def test_an_edited_figure_is_named() -> None:
     assert [one.figure for one in verdict.differences] == ["figures.result.nsv"] and "figures.result.nsv" in verdict.sentence
     assert fc.verify_ticket(ticket.text, public_key=fc.public_key(examples.OTHER)).seal == "other_key"
     assert fc.verify_ticket(TICKETS["intervals"].text, public_key=fc.public_key(examples.KEY)).seal == "missing"
+
+
+def test_the_methods_of_an_unsigned_ticket_are_judged() -> None:
+    """Whoever edits an unsigned ticket and its hash cannot raise the standing of a method; a changed input with all that
+    follows from it stays possible, and the verdict says that the hash tells accidents only."""
+    import hashlib
+    sys.path.insert(0, str(SCRIPT.parent))
+    from record_form import canonical
+
+    def hashed(document: dict) -> bytes:
+        bare = canonical({**document, "sha256": "", "signature": ""}) + "\n"
+        return (canonical({**document, "sha256": hashlib.sha256(bare.encode()).hexdigest()}) + "\n").encode()
+
+    document = json.loads(TICKETS["intervals"].text, parse_int=float)
+    assert hashed(document) == TICKETS["intervals"].text.encode()
+    raised = {**document, "methods": [{**one, "status": "published"} for one in document["methods"]]}
+    for changed in (raised, {**document, "methods": []}):
+        verdict = fc.verify_ticket(hashed(changed))
+        assert verdict.hash_good and not verdict.good and verdict.differences[0].figure.startswith("methods")
+    forged = fc.TicketFile.new({**document["inputs"], "nkf": 38000.0}).text
+    verdict = fc.verify_ticket(forged)
+    assert verdict.good and verdict.seal == "none" and "accidents only" in verdict.sentence
+    stripped = json.loads(TICKETS["averages"].text, parse_int=float) | {"public_key": ""}
+    assert fc.verify_ticket(hashed(stripped)).good
+    assert fc.verify_ticket(hashed(stripped), public_key=fc.public_key(examples.KEY)).seal == "missing"

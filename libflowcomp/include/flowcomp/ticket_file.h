@@ -85,7 +85,8 @@ typedef struct flc_ticket_content {
     double pulses;             /* of the whole ticket; NaN */
     double nkf;                /* nominal K-factor, pulses per ticket unit; NaN */
     flc_ticket ticket;         /* way, unit, S&W, densities, rounding ...; iv, ctl, cpl, ctpl only where given; mf: NaN
-                                  (with intervals: theirs) or given */
+                                  (with intervals: theirs) or given, then each interval's is the same; unit_m3: the
+                                  size of volume_unit, where the list of units has that name */
     flc_density density;       /* for the liquid's CTL and CPL; ticket.rho_base_kgm3 is taken from it where NaN */
     const flc_meter *meter;    /* required on the curve's way with intervals of pulses; else may be NULL */
     const flc_liquid *liquid;  /* required where factors come from intervals; else may be NULL */
@@ -168,7 +169,8 @@ FLC_API void flc_ticket_verdict_init_sized(flc_ticket_verdict *verdict, size_t o
 #define flc_ticket_verdict_init(verdict) flc_ticket_verdict_init_sized((verdict), sizeof *(verdict))
 
 /** Verify a ticket file: its form, its hash, its signature, and every figure worked out again from what it holds and
- *  compared bit by bit. The status says whether that could be done; the verdict says what came out.
+ *  compared bit by bit; the list of methods too, where this version of the library wrote the file. The status says
+ * whether that could be done; the verdict says what came out.
  *  @param text        length bytes
  *  @param length      up to 16 MiB
  *  @param public_key  FLC_KEY_BYTES bytes that the caller trusts, or NULL

@@ -160,7 +160,8 @@ static flc_status check_given_once(const work *w)
     if (t->way == FLC_WAY_CURVE && is_given(c->nkf)) {
         return refuse(w, FLC_E_CONFLICT, "nkf", "on the curve's way K comes from the meter");
     }
-    return FLC_OK;
+    const flc_status status = flc_ticket_check_unit(c, w->error);
+    return status == FLC_OK && c->intervals != NULL ? flc_ticket_check_factors(c, w->error) : status;
 }
 
 static flc_status check_interval(const work *w, size_t i)
