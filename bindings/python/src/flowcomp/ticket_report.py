@@ -80,6 +80,8 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     flags = []
     if exceeded:
         flags.append(f"triggers of the factor exceeded: {', '.join(exceeded)}")
+    if unknown := figures["validity"]["unknown"]:
+        flags.append(f"triggers of the factor that could not be judged: {', '.join(unknown)}")
     if figures["substituted"]:
         flags.append(f"{figures['substituted']} interval(s) with a reading put in")
     if figures["gap_s"]:
@@ -223,7 +225,10 @@ def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> list[
             formula = {"given": "given", "readings": "closing - opening", "pulses": "N/NKF",
                        "intervals": "sum of N/K over the intervals"}[inputs["iv_source"]]
         elif name == "mf":
-            formula, source = "in force", f"proving {inputs['proving']}" if inputs["proving"] else "given by hand"
+            formula = "in force" if given(inputs, "ticket", "mf") is not None else "sum(GV)/sum(IV), each interval its own"
+            source = f"proving {inputs['proving']}" if inputs["proving"] else "given by hand"
+        elif name == "body_ratio":
+            source = "contract option, not of the standard; two-metal body, derived"
         elif name in ("ctl", "cpl", "ctpl") and inputs["factors"] != "given":
             formula = {"averages": "at T and P", "intervals": "sum(GSV)/sum(GV) of the intervals"}[inputs["factors"]]
             formula = "CTL CPL" if name == "ctpl" and result["ctl"] is not None else formula
@@ -246,7 +251,9 @@ def ways_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Secti
                                  "CTL and CPL"),
         ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted "
                      "averages"),
-        ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals")])
+        ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals"),
+        *([("without", "the body term, which stands in the calculation above")] if figures["result"]["body_ratio"]
+          is not None else [])])
 
 
 def void_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
