@@ -450,3 +450,57 @@ def test_the_volume_since_the_proving(site: Site) -> None:
     assert now == pytest.approx(800 + 1.2e6 / NKF * site.document("T-2")["figures"]["result"]["mf"], rel=1e-13)
     over = site.ticket(mf=None, factor=record, nkf=NKF, volume_since_m3=820, id="T-3")
     assert over.exit_code == 1 and "exceeded: volume" in over.output.replace("\n", " ")
+
+
+# --- files and other programs -----------------------------------------------------------------------------------------
+
+def test_a_link_left_in_the_folder_is_not_followed(site: Site) -> None:
+    victim = site.folder / "victim"
+    victim.write_text("mine", encoding="utf-8")
+    (site.folder / "out").mkdir()
+    (site.folder / "out" / "T-1.json.part").symlink_to(victim)
+    assert site.ticket().exit_code == 0
+    assert victim.read_text(encoding="utf-8") == "mine" and not (site.folder / "out" / "T-1.json").is_symlink()
+
+
+def test_what_to_change_where_a_trail_cannot_be_opened(site: Site) -> None:
+    import flowcomp as fc
+    from datetime import UTC, datetime
+
+    trail = site.folder / "trail.jsonl"
+    with fc.Trail(trail, at=datetime(2025, 3, 1, tzinfo=UTC), key=bytes.fromhex(SEED)):
+        busy = site.ticket(unsigned=None, key=site.key, trail=trail)
+        assert busy.exit_code == 2 and str(trail) in busy.output.replace("\n", "") and "run again" in busy.output
+    site.key.write_text(PUBLIC + "\n", encoding="ascii")
+    wrong = site.ticket(unsigned=None, key=site.key, trail=trail)
+    assert wrong.exit_code == 2 and "--key" in wrong.output
+    nowhere = site.ticket(trail=site.folder / "none" / "trail.jsonl")
+    assert nowhere.exit_code == 3 and "No such file or directory" in nowhere.output
+
+
+def test_provings_that_were_entered_in_part_can_be_entered(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A disk that is full after the first of two entries: the same command again goes on; another proving of that
+    identifier is refused."""
+    import flowcomp as fc
+
+    trail = site.folder / "trail.jsonl"
+    files = [write(site.folder / f"{name}.csv", HEAD | {"meter": "A", "proving": name, "date": day}, rows())
+             for name, day in (("P-1", "2024-05-01"), ("P-2", "2024-06-01"))]
+    whole = fc.Trail.proving
+
+    def full_after_one(self: fc.Trail, id: str, *more: Any, **given: Any) -> Any:
+        if id == "P-2":
+            raise fc.errors.E_FILE("path", value=28)
+        return whole(self, id, *more, **given)
+
+    monkeypatch.setattr(fc.Trail, "proving", full_after_one)
+    given = ("--out", site.folder / "p", "--trail", trail, "--unsigned")
+    assert run("prove", *files, *given).exit_code == 3 and not (site.folder / "p").exists()
+    monkeypatch.undo()
+    changed = write(site.folder / "other.csv", HEAD | {"meter": "A", "proving": "P-1"}, rows(t_meter_degf="78.5"))
+    refused = run("prove", changed, files[1], *given)
+    assert refused.exit_code == 2 and "it is another" in refused.output
+    again = run("prove", *files, *given)
+    assert again.exit_code == 0, again.output
+    assert [entry["id"] for entry in fc.trail_entries(trail)] == ["", "P-1", "P-2"]
+    assert run("prove", *files, *given, "--overwrite").exit_code == 2
