@@ -149,6 +149,21 @@ static void what_is_said_twice_agrees(void **state)
     flc_text_free(text);
     content.volume_unit = "kg";
     assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_UNIT_KIND);
+    content.volume_unit = "bbl";
+    content.beside.interface_share = 3.0;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_MISSING);
+    content.beside.interface = 2.5;
+    content.beside.interface_rule = "half";
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_ABOVE);
+    assert_string_equal(error.argument, "inputs.beside.interface_share");
+    content.beside.interface_share = 1.25;
+    content.beside.reverse = -1.0;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_BELOW);
+    content.beside.reverse = 0.0;
+    make_text(&content, NULL, &text);
+    assert_non_null(strstr(text, "\"interface_share\": 1.25"));
+    assert_true(verify(text, NULL).good);
+    flc_text_free(text);
     content.volume_unit = "tank car"; /* the parties' own: its size is unit_m3 */
     make_text(&content, NULL, &text);
     flc_text_free(text);

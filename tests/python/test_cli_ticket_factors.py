@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The command ticket by contract: several factors, the body term, a rounding table, the volume since the proving."""
+"""The command ticket by contract: several factors, the body term, a rounding table, the volume since the proving,
+and what was metered beside it."""
 
 from __future__ import annotations
 
@@ -110,3 +111,20 @@ def test_the_volume_since_the_proving(site: Site) -> None:
     assert now == pytest.approx(800 + 1.2e6 / NKF * site.document("T-2")["figures"]["result"]["mf"], rel=1e-13)
     over = site.ticket(mf=None, factor=record, nkf=NKF, volume_since_m3=820, id="T-3")
     assert over.exit_code == 1 and "exceeded: volume" in over.output.replace("\n", " ")
+
+
+def test_what_was_metered_beside_the_ticket(site: Site) -> None:
+    """Reverse flow and the interface have lines of their own and change no total."""
+    assert site.ticket().exit_code == 0
+    without = site.document()["figures"]
+    result = site.ticket(id="T-2", reverse=0.125, below_range=0, interface=2.5, interface_share=1.25,
+                         interface_rule="half")
+    assert result.exit_code == 0 and "Beside the ticket" in result.output and "2.5 m³" in result.output, result.output
+    assert site.document("T-2")["figures"] == without
+    assert site.document("T-2")["inputs"]["beside"]["maintenance"] is None
+    assert run("verify", site.folder / "out" / "T-2.json").exit_code == 0
+    for options, said in (({"interface_share": 1}, "interface"), ({"interface": 1, "interface_share": 2,
+                          "interface_rule": "half"}, "interface_share"), ({"reverse": -1}, "--reverse"),
+                          ({"interface": 2, "interface_share": 1}, "interface_rule")):
+        wrong = site.ticket(id="T-3", **options)
+        assert wrong.exit_code == 2 and said in wrong.output, wrong.output

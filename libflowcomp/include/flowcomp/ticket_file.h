@@ -70,6 +70,17 @@ typedef struct flc_line_fills {
     flc_line_fill opening, closing;
 } flc_line_fills;
 
+/* What was metered beside the ticket's quantity and is in none of its totals: gross volumes in the ticket's unit, 0 or
+ * more, as their own registers (totals.h) or the cut of the batches (interface_cut.h) have them; NaN: none was kept. */
+typedef struct flc_ticket_beside {
+    double reverse;             /* flowed back; it has a ticket of its own */
+    double below_range;         /* below the range of meter or curve */
+    double maintenance;         /* while the meter was out of custody */
+    double interface;           /* between this batch and another, and */
+    double interface_share;     /* what of it the rule gives to this batch; at most all of it */
+    const char *interface_rule; /* word of an flc_allocation, or the contract's own, up to 63 bytes; "" */
+} flc_ticket_beside;
+
 /* What a ticket file is made from. Set up by flc_ticket_content_init, then filled in. Texts up to 63 bytes. */
 typedef struct flc_ticket_content {
     uint32_t size;
@@ -95,6 +106,7 @@ typedef struct flc_ticket_content {
     flc_factor_validity validity; /* which triggers are exceeded stands among the figures */
     flc_line_fills line_fill;
     flc_trail_head trail; /* head of the trail when the ticket was made; 0 and "": none was kept */
+    flc_ticket_beside beside;
 } flc_ticket_content;
 
 /** Set up a content: size, the defaults above, flc_ticket_init.

@@ -43,3 +43,30 @@ flc_status flc_ticket_check_factors(const flc_ticket_content *content, flc_error
     }
     return FLC_OK;
 }
+
+/* Volumes of 0 or more; a share that has its interface and its rule, and is no more than the whole. */
+flc_status flc_ticket_check_beside(const flc_ticket_content *content, flc_error *error)
+{
+    const flc_ticket_beside *b = &content->beside;
+    const int shared = !flc_is_nan(b->interface_share);
+    const struct {
+        const char *field;
+        double value, high;
+    } volumes[] = {{"inputs.beside.reverse", b->reverse, 1e15},
+                   {"inputs.beside.below_range", b->below_range, 1e15},
+                   {"inputs.beside.maintenance", b->maintenance, 1e15},
+                   {"inputs.beside.interface", b->interface, 1e15},
+                   {"inputs.beside.interface_share", b->interface_share, b->interface}};
+    if (shared && (flc_is_nan(b->interface) || b->interface_rule[0] == '\0')) {
+        return flc_fail(error, FLC_E_MISSING,
+                        flc_is_nan(b->interface) ? "inputs.beside.interface" : "inputs.beside.interface_rule", -1,
+                        flc_nan(), flc_nan(), "a share is of an interface, by a rule that has a name");
+    }
+    flc_status status = FLC_OK;
+    for (size_t i = 0; i < sizeof volumes / sizeof volumes[0] && status == FLC_OK; i++) {
+        if (!flc_is_nan(volumes[i].value)) {
+            status = flc_check_range(error, volumes[i].field, -1, volumes[i].value, 0.0, volumes[i].high);
+        }
+    }
+    return status;
+}

@@ -31,6 +31,7 @@ Axis = enum.StrEnum("Axis", {"FLOW": "flow", "ROSHKO": "roshko"})
 BeyondFactors = enum.StrEnum("BeyondFactors", {"REFUSE": "refuse", "HOLD": "hold"})
 Unit = enum.StrEnum("Unit", {"M3": "m3", "BBL": "bbl"})
 READINGS, FACTOR, LIQUID, RULES, TRAIL, OUTPUT = "Readings", "Factor", "Liquid", "Rules", "Trail", "Output"
+BESIDE = "Beside the ticket, in none of its totals"
 Number = float | None
 
 
@@ -105,6 +106,18 @@ def ticket(
         help="JSON with opening and closing of what fills the line between meter and custody point: base_volume_m3, "
         "base_t_degc, gc_per_degc, e_kpa, id_m, wall_m, t_degc, p_kpag, ctl, cpl. A line of its own.",
         rich_help_panel=RULES)] = None,
+    reverse: Annotated[Number, typer.Option(help="Gross volume that flowed back, in the ticket's unit, as its register "
+                                            "has it.", min=0, rich_help_panel=BESIDE)] = None,
+    below_range: Annotated[Number, typer.Option(help="The same below the range of meter or curve.", min=0,
+                                                rich_help_panel=BESIDE)] = None,
+    maintenance: Annotated[Number, typer.Option(help="The same while the meter was out of custody.", min=0,
+                                                rich_help_panel=BESIDE)] = None,
+    interface: Annotated[Number, typer.Option(help="Volume of the interface between this batch and another.", min=0,
+                                              rich_help_panel=BESIDE)] = None,
+    interface_share: Annotated[Number, typer.Option(help="What of it the rule gives to this batch.", min=0,
+                                                    rich_help_panel=BESIDE)] = None,
+    interface_rule: Annotated[str, typer.Option(help="Name of the rule: head, tail, half, density, or the contract's "
+                                                "own.", rich_help_panel=BESIDE)] = "",
     place: Annotated[str, typer.Option(help="Where: site and meter. Default: the tag.")] = "",
     remark: Annotated[str, typer.Option(help="A sentence for the ticket.")] = "",
     trail: Annotated[Path | None, typer.Option(help="Trail to which the ticket is added.", rich_help_panel=TRAIL)
@@ -160,6 +173,8 @@ def ticket(
                            volume_before_m3=volume_since_m3)
     if line_fill:
         inputs["line_fill"] = read_line_fill(line_fill)
+    inputs["beside"] = {"reverse": reverse, "below_range": below_range, "maintenance": maintenance, "interface": interface,
+                        "interface_share": interface_share, "interface_rule": interface_rule}
     with open_trail(trail, key, unsigned, at) as kept:
         exceeded = write_ticket(inputs, one, shown, read_seed(key) if key else None, kept, by, out, overwrite,
                                 on_void is OnVoid.REFUSE)

@@ -90,6 +90,7 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     sections = [section for section in (
         facts_section(inputs, figures), marks_section(ticket, whole, seal), calculation_section(inputs, figures),
         ways_section(inputs, figures), void_section(inputs, figures), line_fill_section(inputs, figures),
+        beside_section(inputs),
         intervals_section(inputs, figures)) if section]
     subtitle = f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to {when(inputs['end'])}"
     footer = ("Values are shown to ten digits; the ticket file holds every bit and is what counts. Worked out by "
@@ -277,6 +278,21 @@ def line_fill_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> 
     return Section("Line fill", ["Change of the standard volume between meter and custody point, closing less opening: "
                                  f"{number(figures['line_fill_change_m3'], 4)} m³. It is in no total above."], facts,
                    wide=True)
+
+
+def beside_section(inputs: Mapping[str, Any]) -> Section | None:
+    """What was metered beside the quantity: reverse, below range, maintenance, the interface of two batches."""
+    unit, beside = shown_unit(inputs), inputs.get("beside") or {}
+    facts = [(word, f"{number(beside[name], significant=10)} {unit}") for name, word in (
+        ("reverse", "reverse"), ("below_range", "below range"), ("maintenance", "maintenance"),
+        ("interface", "interface of the batches"), ("interface_share", "of it to this batch"))
+        if beside.get(name) is not None]
+    if not facts:
+        return None
+    if beside["interface_rule"]:
+        facts.append(("rule", beside["interface_rule"]))
+    return Section("Beside the ticket", ["Gross volumes as their registers or the cut of the batches have them. They are "
+                                         "in no total above."], facts)
 
 
 def intervals_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
