@@ -126,6 +126,50 @@ static void figures_are_those_of_the_functions(void **state)
     flc_liquid_free(liquid);
 }
 
+/* Two quantities on one ticket, both of which would verify: refused. */
+static void what_is_said_twice_agrees(void **state)
+{
+    (void)state;
+    flc_liquid *liquid = invented_liquid();
+    flc_interval rows[HOURS];
+    flc_ticket_content content = invented_content(liquid, rows);
+    flc_error error;
+    char *text = NULL;
+    content.ticket.mf = 0.95;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_CONFLICT);
+    assert_string_equal(error.argument, "inputs.ticket.mf");
+    content.ticket.mf = 1.0012;
+    make_text(&content, NULL, &text);
+    flc_text_free(text);
+    content.volume_unit = "bbl"; /* of 1 m3: the mass would be out by 6.29 */
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_CONFLICT);
+    assert_string_equal(error.argument, "inputs.ticket.unit_m3");
+    content.ticket.unit_m3 = 0.158987294928; /* 42 US gallons of 231 cubic inches */
+    make_text(&content, NULL, &text);
+    flc_text_free(text);
+    content.volume_unit = "kg";
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_UNIT_KIND);
+    content.volume_unit = "bbl";
+    content.beside.interface_share = 3.0;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_MISSING);
+    content.beside.interface = 2.5;
+    content.beside.interface_rule = "half";
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_ABOVE);
+    assert_string_equal(error.argument, "inputs.beside.interface_share");
+    content.beside.interface_share = 1.25;
+    content.beside.reverse = -1.0;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_BELOW);
+    content.beside.reverse = 0.0;
+    make_text(&content, NULL, &text);
+    assert_non_null(strstr(text, "\"interface_share\": 1.25"));
+    assert_true(verify(text, NULL).good);
+    flc_text_free(text);
+    content.volume_unit = "tank car"; /* the parties' own: its size is unit_m3 */
+    make_text(&content, NULL, &text);
+    flc_text_free(text);
+    flc_liquid_free(liquid);
+}
+
 /* Found: refused, or not good. */
 static int is_found(const char *text, size_t length, const uint8_t *key)
 {
@@ -321,9 +365,13 @@ static void words_are_those_of_from_name(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(figures_are_those_of_the_functions), cmocka_unit_test(every_changed_byte_is_found),
-        cmocka_unit_test(an_edited_figure_is_named),          cmocka_unit_test(inputs_make_the_same_file),
-        cmocka_unit_test(null_and_size_are_refused),          cmocka_unit_test(memory_may_run_out),
+        cmocka_unit_test(figures_are_those_of_the_functions),
+        cmocka_unit_test(every_changed_byte_is_found),
+        cmocka_unit_test(what_is_said_twice_agrees),
+        cmocka_unit_test(an_edited_figure_is_named),
+        cmocka_unit_test(inputs_make_the_same_file),
+        cmocka_unit_test(null_and_size_are_refused),
+        cmocka_unit_test(memory_may_run_out),
         cmocka_unit_test(words_are_those_of_from_name),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -111,6 +111,7 @@ static flc_status append_trail(flc_trail *trail, int kind, int64_t at_ms, const 
 %ignore flc_factor_validity;
 %ignore flc_line_fills;
 %ignore flc_ticket_content;
+%ignore flc_ticket_beside;
 %ignore flc_ticket_content_init_sized;
 %ignore flc_ticket_file_new;
 %typemap(in, noblock=1) (const char *inputs, size_t length) = (const char *text, size_t length);

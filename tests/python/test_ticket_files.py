@@ -16,6 +16,7 @@ import ticket_examples as examples
 
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = ROOT / "tests" / "support" / "verify_ticket.py"
+TRAIL_SCRIPT = SCRIPT.with_name("verify_trail.py")
 SCHEMA = ROOT / "libflowcomp" / "schema"
 
 
@@ -33,9 +34,9 @@ def tickets() -> dict[str, fc.TicketFile]:
 TICKETS = tickets()
 
 
-def run_script(*arguments: object) -> subprocess.CompletedProcess[str]:
+def run_script(*arguments: object, script: Path = SCRIPT) -> subprocess.CompletedProcess[str]:
     """The script in isolated mode and without site packages' flowcomp: it must not import the package."""
-    return subprocess.run([sys.executable, str(SCRIPT), *map(str, arguments)], capture_output=True, text=True)
+    return subprocess.run([sys.executable, str(script), *map(str, arguments)], capture_output=True, text=True)
 
 
 @pytest.mark.parametrize("name", TICKETS)
@@ -49,7 +50,9 @@ def test_a_ticket_verifies(name: str, tmp_path: Path) -> None:
 
 
 def test_the_script_does_not_know_the_library() -> None:
-    assert "flowcomp\n" not in SCRIPT.read_text() and "import flowcomp" not in SCRIPT.read_text()
+    for name in ("verify_ticket", "verify_trail", "record_form", "ticket_formulas"):
+        text = SCRIPT.with_name(f"{name}.py").read_text()
+        assert "flowcomp\n" not in text and "import flowcomp" not in text and "from flowcomp" not in text
 
 
 @pytest.mark.parametrize("name", TICKETS)
@@ -58,9 +61,16 @@ def test_an_independent_script_recomputes_it(name: str, tmp_path: Path) -> None:
     TICKETS[name].save(path)
     done = run_script(path)
     assert done.returncode == 0 and done.stdout.endswith("good\n"), done.stdout + done.stderr
-    for changed, to in (('"gsv": ', '"gsv": 1'), ('"sw_pct": 0', '"sw_pct": 1')):  # it can fail
+    assert "not worked out" not in done.stdout
+    changes = [('"gsv": ', '"gsv": 1'), ('"sw_pct": 0', '"sw_pct": 1')]
+    if name == "curve":
+        k = f'"k": {TICKETS[name].figures["intervals"][0]["k"]:.17g}'[:14]
+        assert k in TICKETS[name].text
+        changes.append((k, k[:-1] + ("1" if k[-1] != "1" else "2")))
+    for changed, to in changes:  # it can fail
         path.write_text(TICKETS[name].text.replace(changed, to, 1))
-        assert run_script(path).returncode == 1
+        failed = run_script(path)
+        assert failed.returncode == 1 and (not to.startswith('"k"') or "intervals[0]: k" in failed.stdout), failed.stdout
 
 
 def test_an_independent_script_checks_a_trail(tmp_path: Path) -> None:
@@ -70,15 +80,18 @@ def test_an_independent_script_checks_a_trail(tmp_path: Path) -> None:
             trail.configuration("nkf", 1000 + i / 3, "é\t\"", at=examples.START + timedelta(seconds=i), by="a person")
         head = trail.ticket(TICKETS["readings"], at=examples.START)
     fc.TicketFile.new(examples.by_readings() | {"id": "R-2"}, head=head, key=examples.KEY).save(tmp_path / "t.json")
-    done = run_script(tmp_path / "t.json", path, key)
+    def check(key: str) -> subprocess.CompletedProcess[str]:
+        return run_script(path, "--key", key, "--ticket", tmp_path / "t.json", script=TRAIL_SCRIPT)
+
+    done = check(key)
     assert done.returncode == 0 and "trail: 22 entries" in done.stdout, done.stdout + done.stderr
     whole = path.read_bytes()
     for broken in (whole.replace(b"1000", b"1001", 1), whole[:-600], b"\n".join(whole.split(b"\n")[:-2]) + b"\n",
                    whole.replace(b"opened", b"closed")):
         path.write_bytes(broken)
-        assert run_script(tmp_path / "t.json", path, key).returncode == 1
+        assert check(key).returncode == 1
     path.write_bytes(whole)
-    assert run_script(tmp_path / "t.json", path, fc.public_key(examples.OTHER).hex()).returncode == 1
+    assert check(fc.public_key(examples.OTHER).hex()).returncode == 1
 
 
 def test_figures_are_those_of_the_functions() -> None:
@@ -159,7 +172,7 @@ REFUSED = [
 @pytest.mark.parametrize(("changes", "error", "argument"), REFUSED)
 def test_refusals_name_the_field(changes: dict, error: type, argument: str) -> None:
     with pytest.raises(error) as caught:
-        fc.TicketFile.new(examples.by_readings() | changes)
+        fc.TicketFile.new(examples.by_readings() | ({"volume_unit": "m3"} if "ticket" in changes else {}) | changes)
     assert caught.value.argument == argument
 
 
@@ -199,3 +212,29 @@ def test_an_edited_figure_is_named() -> None:
     assert [one.figure for one in verdict.differences] == ["figures.result.nsv"] and "figures.result.nsv" in verdict.sentence
     assert fc.verify_ticket(ticket.text, public_key=fc.public_key(examples.OTHER)).seal == "other_key"
     assert fc.verify_ticket(TICKETS["intervals"].text, public_key=fc.public_key(examples.KEY)).seal == "missing"
+
+
+def test_the_methods_of_an_unsigned_ticket_are_judged() -> None:
+    """Whoever edits an unsigned ticket and its hash cannot raise the standing of a method; a changed input with all that
+    follows from it stays possible, and the verdict says that the hash tells accidents only."""
+    import hashlib
+    sys.path.insert(0, str(SCRIPT.parent))
+    from record_form import canonical
+
+    def hashed(document: dict) -> bytes:
+        bare = {**document, "sha256": "", "signature": ""}
+        digest = hashlib.sha256((canonical(bare) + "\n").encode()).hexdigest()
+        return (canonical({**bare, "sha256": digest}) + "\n").encode()
+
+    document = json.loads(TICKETS["intervals"].text, parse_int=float)
+    assert hashed(document) == TICKETS["intervals"].text.encode()
+    raised = {**document, "methods": [{**one, "status": "published"} for one in document["methods"]]}
+    for changed in (raised, {**document, "methods": []}):
+        verdict = fc.verify_ticket(hashed(changed))
+        assert verdict.hash_good and not verdict.good and verdict.differences[0].figure.startswith("methods")
+    forged = fc.TicketFile.new({**document["inputs"], "nkf": 38000.0}).text
+    verdict = fc.verify_ticket(forged)
+    assert verdict.good and verdict.seal == "none" and "accidents only" in verdict.sentence
+    stripped = json.loads(TICKETS["averages"].text, parse_int=float) | {"public_key": ""}
+    assert fc.verify_ticket(hashed(stripped)).good
+    assert fc.verify_ticket(hashed(stripped), public_key=fc.public_key(examples.KEY)).seal == "missing"

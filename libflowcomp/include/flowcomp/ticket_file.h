@@ -70,6 +70,17 @@ typedef struct flc_line_fills {
     flc_line_fill opening, closing;
 } flc_line_fills;
 
+/* What was metered beside the ticket's quantity and is in none of its totals: gross volumes in the ticket's unit, 0 or
+ * more, as their own registers (totals.h) or the cut of the batches (interface_cut.h) have them; NaN: none was kept. */
+typedef struct flc_ticket_beside {
+    double reverse;             /* flowed back; it has a ticket of its own */
+    double below_range;         /* below the range of meter or curve */
+    double maintenance;         /* while the meter was out of custody */
+    double interface;           /* between this batch and another, and */
+    double interface_share;     /* what of it the rule gives to this batch; at most all of it */
+    const char *interface_rule; /* word of an flc_allocation, or the contract's own, up to 63 bytes; "" */
+} flc_ticket_beside;
+
 /* What a ticket file is made from. Set up by flc_ticket_content_init, then filled in. Texts up to 63 bytes. */
 typedef struct flc_ticket_content {
     uint32_t size;
@@ -85,7 +96,8 @@ typedef struct flc_ticket_content {
     double pulses;             /* of the whole ticket; NaN */
     double nkf;                /* nominal K-factor, pulses per ticket unit; NaN */
     flc_ticket ticket;         /* way, unit, S&W, densities, rounding ...; iv, ctl, cpl, ctpl only where given; mf: NaN
-                                  (with intervals: theirs) or given */
+                                  (with intervals: theirs) or given, then each interval's is the same; unit_m3: the
+                                  size of volume_unit, where the list of units has that name */
     flc_density density;       /* for the liquid's CTL and CPL; ticket.rho_base_kgm3 is taken from it where NaN */
     const flc_meter *meter;    /* required on the curve's way with intervals of pulses; else may be NULL */
     const flc_liquid *liquid;  /* required where factors come from intervals; else may be NULL */
@@ -94,6 +106,7 @@ typedef struct flc_ticket_content {
     flc_factor_validity validity; /* which triggers are exceeded stands among the figures */
     flc_line_fills line_fill;
     flc_trail_head trail; /* head of the trail when the ticket was made; 0 and "": none was kept */
+    flc_ticket_beside beside;
 } flc_ticket_content;
 
 /** Set up a content: size, the defaults above, flc_ticket_init.
@@ -168,7 +181,8 @@ FLC_API void flc_ticket_verdict_init_sized(flc_ticket_verdict *verdict, size_t o
 #define flc_ticket_verdict_init(verdict) flc_ticket_verdict_init_sized((verdict), sizeof *(verdict))
 
 /** Verify a ticket file: its form, its hash, its signature, and every figure worked out again from what it holds and
- *  compared bit by bit. The status says whether that could be done; the verdict says what came out.
+ *  compared bit by bit; the list of methods too, where this version of the library wrote the file. The status says
+ * whether that could be done; the verdict says what came out.
  *  @param text        length bytes
  *  @param length      up to 16 MiB
  *  @param public_key  FLC_KEY_BYTES bytes that the caller trusts, or NULL

@@ -52,6 +52,12 @@ typedef struct flc_ticket_figures {
     double line_fill_change_m3;
 } flc_ticket_figures;
 
+/** What is said twice agrees: the unit's name with its size, the meter factor with those of the
+ * intervals, an interface with what of it is shared out. */
+FLC_STATUS flc_ticket_check_unit(const flc_ticket_content *content, flc_error *error);
+FLC_STATUS flc_ticket_check_beside(const flc_ticket_content *content, flc_error *error);
+FLC_STATUS flc_ticket_check_factors(const flc_ticket_content *content, flc_error *error);
+
 /** Judge a content and work out its figures. Release them also after a failure. */
 FLC_STATUS flc_ticket_work_out(const flc_ticket_content *content, flc_ticket_figures *figures, flc_error *error);
 void flc_ticket_release_figures(flc_ticket_figures *figures);

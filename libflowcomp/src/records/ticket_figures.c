@@ -97,7 +97,8 @@ static flc_status check_texts(const work *w)
                  {c->place, "place", 63},
                  {c->volume_unit, "volume_unit", 63},
                  {c->proving, "proving", 63},
-                 {c->remark, "remark", 255}};
+                 {c->remark, "remark", 255},
+                 {c->beside.interface_rule, "beside.interface_rule", 63}};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         flc_status status = check_text(w, texts[i].words, texts[i].longest, texts[i].field);
         if (status != FLC_OK) {
@@ -160,7 +161,11 @@ static flc_status check_given_once(const work *w)
     if (t->way == FLC_WAY_CURVE && is_given(c->nkf)) {
         return refuse(w, FLC_E_CONFLICT, "nkf", "on the curve's way K comes from the meter");
     }
-    return FLC_OK;
+    flc_status status = flc_ticket_check_unit(c, w->error);
+    if (status == FLC_OK) {
+        status = flc_ticket_check_beside(c, w->error);
+    }
+    return status == FLC_OK && c->intervals != NULL ? flc_ticket_check_factors(c, w->error) : status;
 }
 
 static flc_status check_interval(const work *w, size_t i)

@@ -47,7 +47,8 @@ void flc_ticket_content_init_sized(flc_ticket_content *content, size_t own_size)
                                 .pulses = none,
                                 .nkf = none,
                                 .density = {none, none, none, none, 1.0},
-                                .line_fill = {no_fill, no_fill}};
+                                .line_fill = {no_fill, no_fill},
+                                .beside = {none, none, none, none, none, ""}};
     flc_ticket_init(&fresh.ticket);
     fresh.ticket.mf = none;
     blank_numbers(&fresh.validity.proving);
@@ -178,6 +179,15 @@ static const flc_record_field head_fields[] = {
 #undef HERE
 static const flc_record_object head_object = {sizeof(flc_trail_head), head_fields};
 
+#define HERE flc_ticket_beside
+static const flc_record_field beside_fields[] = {
+    NUMBER(reverse),   NUMBER(below_range),     NUMBER(maintenance),
+    NUMBER(interface), NUMBER(interface_share), FLC_RECORD_TEXT_OF(HERE, interface_rule, 64),
+    FLC_RECORD_END,
+};
+#undef HERE
+static const flc_record_object beside_object = {sizeof(flc_ticket_beside), beside_fields};
+
 #define HERE flc_ticket_content
 static const flc_record_field content_fields[] = {
     FLC_RECORD_TEXT_OF(HERE, id, 64),
@@ -198,6 +208,7 @@ static const flc_record_field content_fields[] = {
     FLC_RECORD_TABLE_OF(HERE, intervals, interval_count, FLC_TICKET_INTERVALS_MAX, &interval_object, prepare_interval),
     FLC_RECORD_OBJECT_OF(HERE, validity, &validity_object),
     FLC_RECORD_OBJECT_OF(HERE, line_fill, &fills_object),
+    FLC_RECORD_OBJECT_OF(HERE, beside, &beside_object),
     FLC_RECORD_OBJECT_OF(HERE, trail, &head_object),
     FLC_RECORD_END,
 };

@@ -194,6 +194,23 @@ static void compare(comparison *c, const flc_record_place *place, json_t *stored
     }
 }
 
+/* The words of the list are those of a version of the library: another version may have found out more of a source. */
+static flc_status compare_methods(comparison *c, json_t *document, const flc_ticket_content *content, flc_error *error)
+{
+    const flc_record_place place = {&root, "methods", -1};
+    const char *library = json_string_value(json_object_get(document, "library"));
+    json_t *again = NULL;
+    if (library == NULL || strcmp(library, flc_version()) != 0) {
+        return FLC_OK;
+    }
+    const flc_status status = flc_ticket_write_methods(content, json_object_get(document, "inputs"), &again, error);
+    if (status == FLC_OK) {
+        compare(c, &place, json_object_get(document, "methods"), again);
+    }
+    json_decref(again);
+    return status;
+}
+
 static flc_status compare_figures(comparison *c, json_t *document, flc_error *error)
 {
     const flc_record_place place = {&root, "figures", -1};
@@ -212,6 +229,7 @@ static flc_status compare_figures(comparison *c, json_t *document, flc_error *er
     }
     if (status == FLC_OK) {
         compare(c, &place, json_object_get(document, "figures"), again);
+        status = compare_methods(c, document, &inputs.content, error);
     }
     json_decref(again);
     flc_ticket_release_inputs(&inputs);

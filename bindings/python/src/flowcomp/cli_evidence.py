@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from .cli_support import EPILOG, FINDINGS, FINE, guarded, say, table
-from .input_error import InputError
+from .input_error import InputError, one_of
 
 if TYPE_CHECKING:
     from .trail import TrailHead
@@ -24,13 +24,14 @@ SHORT = 60  # characters of an entry's data on the terminal
 evidence = typer.Typer(no_args_is_help=True, epilog=EPILOG, help="The trail of configurations, provings, tickets and "
                        "corrections: list it, check it, export it.")
 Path_ = Annotated[Path, typer.Argument(help="Trail file.", metavar="TRAIL")]
-Kind = Annotated[str, typer.Option(help="Entries of one type only: configuration, proving, ticket, correction ...")]
+KINDS = ("opened", "configuration", "proving", "ticket", "correction", "head", "set_aside")
+Kind = Annotated[str, typer.Option(help=f"Entries of one type only: {', '.join(KINDS)}.")]
 
 
 @evidence.command("list", epilog=EPILOG)
 @guarded
 def list_(trail: Path_, type: Kind = "",
-          last: Annotated[int, typer.Option(help="The last so many; 0: all.")] = 0) -> None:
+          last: Annotated[int, typer.Option(help="The last so many; 0: all.", min=0)] = 0) -> None:
     """List the entries of a trail. This does not check it: see evidence check."""
     rows = [[str(entry["entry"]), entry["at"], entry["type"], entry["id"], entry["by"],
              shortened(entry["data"]), entry["hash"][:12], "yes" if entry["signature"] else "no"]
@@ -54,8 +55,8 @@ def check(
     from .trail import check_trail
 
     must_exist(trail)
-    report = check_trail(trail, public_key=public_key_of(public_key) if public_key else None,
-                         head=known_head(head, ticket))
+    key = public_key_of(public_key) if public_key else None
+    report = check_trail(trail, public_key=key, head=known_head(head, ticket, key))
     if report.findings:
         table(f"{report.findings_total} finding(s)", ["reason", "entry", "line", "byte", "meaning"],
               [[finding.reason, str(finding.entry), str(finding.line), str(finding.byte), finding.text]
@@ -96,6 +97,8 @@ def entries_of(trail: Path, kind: str) -> Iterator[dict[str, Any]]:
     from .trail import trail_entries
 
     must_exist(trail)
+    if kind:
+        one_of(kind, KINDS, "--type")
     return (entry for entry in trail_entries(trail) if not kind or entry["type"] == kind)
 
 
@@ -104,8 +107,8 @@ def must_exist(trail: Path) -> None:
         raise InputError("there is no such trail", file=trail)
 
 
-def known_head(head: str, ticket: Path | None) -> TrailHead | None:
-    """The head held elsewhere: as text, or of a ticket."""
+def known_head(head: str, ticket: Path | None, key: bytes | None = None) -> TrailHead | None:
+    """The head held elsewhere: as text, or of a ticket that verifies, by the key where one is given."""
     from .ticket_file import TicketFile
     from .trail import TrailHead
 
@@ -120,7 +123,11 @@ def known_head(head: str, ticket: Path | None) -> TrailHead | None:
         return None
     if not ticket.is_file():
         raise InputError("there is no such file", file=ticket)
-    found = TicketFile.load(ticket).head
+    loaded = TicketFile.load(ticket)
+    verdict = loaded.verify(public_key=key)
+    if not verdict.good:
+        raise InputError(f"the ticket does not verify, and its head tells nothing. {verdict.sentence}", file=ticket)
+    found = loaded.head
     if found is None:
         raise InputError("the ticket was made without a trail", file=ticket)
     return found

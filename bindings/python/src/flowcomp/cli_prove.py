@@ -105,16 +105,22 @@ def prove(
 
 def enter(kept: Kept, cases: Sequence[Case], files: OutputFiles, out: Path, by: str) -> None:
     """An entry for each proving, with the hash of its record. A proving that the trail has already is refused, and
-    nothing is written."""
+    nothing is written; a run that was stopped between its entries may be repeated, and goes on where it was."""
     from .trail import trail_entries
 
-    there = {entry["id"] for entry in trail_entries(kept.trail.path) if entry["type"] == "proving"}
-    for case in cases:
-        if case.file.proving in there:
-            raise InputError(f"the trail has a proving '{case.file.proving}' already", file=case.file.path)
-    for case in cases:
-        record = files.parts[out / f"{file_name(case.file.proving)}.json"]
-        digest = hashlib.sha256(record.read_bytes()).hexdigest()
+    there = {entry["id"]: entry["data"].get("sha256") for entry in trail_entries(kept.trail.path)
+             if entry["type"] == "proving"}
+    records = [files.parts[out / f"{file_name(case.file.proving)}.json"] for case in cases]
+    digests = [hashlib.sha256(record.read_bytes()).hexdigest() for record in records]
+    if all(case.file.proving in there for case in cases):
+        raise InputError(f"the trail has a proving '{cases[0].file.proving}' already", file=cases[0].file.path)
+    for case, digest in zip(cases, digests, strict=True):
+        if there.get(case.file.proving, digest) != digest:
+            raise InputError(f"the trail has a proving '{case.file.proving}' already, and it is another",
+                             file=case.file.path)
+    for case, digest in zip(cases, digests, strict=True):
+        if case.file.proving in there:  # of a run that was stopped between two entries
+            continue
         kept.trail.proving(case.file.proving, case.entry.accepted, at=kept.at, by=by, meter=case.file.meter,
                            date=str(case.file.day), mf=case.outcome.mf, sha256=digest)
     say(f"Trail: {kept.trail.head}")
@@ -122,7 +128,7 @@ def enter(kept: Kept, cases: Sequence[Case], files: OutputFiles, out: Path, by: 
 
 def file_name(identifier: str) -> str:
     """A name for files of a proving or ticket."""
-    return re.sub(r"[^\w.-]", "_", identifier)
+    return re.sub(r"^\.|[^\w.-]", "_", identifier)
 
 
 def write(cases: Sequence[Case], whole: History, known: dict[str, tuple[ProvingFile, Means]], baseline: int, out: Path,

@@ -19,6 +19,7 @@ from rich.table import Table
 
 from .errors import FlowcompError
 from .input_error import InputError
+from .report_document import CONTROLS
 
 FINE, FINDINGS, WRONG_INPUT, NOT_WRITTEN, INTERRUPTED = 0, 1, 2, 3, 130
 EXIT_CODES = ("Exit codes: 0 fine; 1 findings (restate --strict, prove, ticket, verify, evidence check, selfcheck); "
@@ -42,12 +43,12 @@ def screen() -> Console:
 
 def say(text: str = "") -> None:
     """A line of the report."""
-    screen().print(text, markup=False, soft_wrap=True)
+    screen().print(text.translate(CONTROLS), markup=False, soft_wrap=True)
 
 
 def complain(text: str) -> None:
     """A line to standard error."""
-    Console(stderr=True, highlight=False).print(text, markup=False, soft_wrap=True)
+    Console(stderr=True, highlight=False).print(text.translate(CONTROLS), markup=False, soft_wrap=True)
 
 
 def table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], texts: Collection[int] = (0,)) -> None:
@@ -56,7 +57,7 @@ def table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], tex
     for number, column in enumerate(columns):
         shown.add_column(column, justify="left" if number in texts else "right", overflow="fold")
     for row in rows:
-        shown.add_row(*(cell.replace("[", "\\[") for cell in row))
+        shown.add_row(*(cell.translate(CONTROLS).replace("[", "\\[") for cell in row))
     screen().print(shown)
 
 

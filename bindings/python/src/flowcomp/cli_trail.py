@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .cli_support import say
+from .errors import FlowcompError
 from .input_error import InputError
 from .key_file import read_seed
 
@@ -35,6 +37,17 @@ def moment(text: str, option: str, zone: tzinfo = UTC) -> datetime:
     return found if found.tzinfo else found.replace(tzinfo=zone)
 
 
+def advice(error: FlowcompError) -> str:
+    """What to change where a trail cannot be opened."""
+    if error.argument == "seed":
+        return "pass as --key the key file that the trail was opened with, or --unsigned where it has none"
+    if error.status_name == "E_BUSY":
+        return "run again when the other program has done its entry"
+    if error.status_name == "E_FILE":
+        return f"the trail cannot be opened: {os.strerror(int(error.value)) if error.value == error.value else error}"
+    return "this trail was not added to; see flowcomp evidence check"
+
+
 @contextmanager
 def open_trail(path: Path | None, key: Path | None, unsigned: bool, at: str) -> Iterator[Kept | None]:
     """The trail for adding, or None where none was named.
@@ -49,7 +62,12 @@ def open_trail(path: Path | None, key: Path | None, unsigned: bool, at: str) -> 
     if key is None and not unsigned:
         raise InputError("a trail is signed: pass --key, or --unsigned for one that tells of accidents only")
     when = moment(at, "--at") if at else datetime.now(UTC)
-    with Trail(path, at=when, key=read_seed(key) if key else None, unsigned=key is None) as trail:
+    try:
+        opened = Trail(path, at=when, key=read_seed(key) if key else None, unsigned=key is None)
+    except FlowcompError as error:
+        error.add_note(f"{path}: {advice(error)}")
+        raise
+    with opened as trail:
         if trail.set_aside_bytes:
             say(f"The trail ended in a torn entry of {trail.set_aside_bytes} bytes; it was set aside in "
                 f"{trail.set_aside_path}.")

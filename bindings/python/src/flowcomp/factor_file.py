@@ -3,17 +3,22 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Any
 
+from .errors import FlowcompError
 from .input_error import InputError
-from .meter_factor import VOID_TRIGGERS
+from .meter_factor import VOID_TRIGGERS, MeterFactor
 
+Conditions = Mapping[str, float]  # of an interval: CONDITIONS and its indicated volume, iv_m3
+CONDITIONS = ("flow", "temperature", "viscosity", "roshko", "density")
+NAMES = {"flow": "flow (m3/s)", "roshko": "Roshko number"}
 OF_A_TICKET = tuple(word for word in VOID_TRIGGERS if word not in ("factor_last", "factor_first"))
 
 
@@ -28,8 +33,67 @@ class Factor:
     day: date | None = None
     k_per_m3: float = math.nan
     then: Mapping[str, float] = field(default_factory=dict)  # numbers of the triggers at the proving
+    p_kpag: float = math.nan  # at the meter, at the proving
     limits: Mapping[str, float] = field(default_factory=dict)
     liquid: str = ""
+
+
+@dataclass(frozen=True)
+class FactorsInForce:
+    """One factor, or several that are read off between their provings, linearly over flow or Roshko number.
+
+    :param points: one, or several rising on the axis
+    :param axis: "flow" (m3/s) or "roshko"
+    :param beyond: past the first or last proving: "refuse", or "hold" its factor
+    """
+
+    points: Sequence[Factor]
+    axis: str = "flow"
+    beyond: str = "refuse"
+
+    @classmethod
+    def of(cls, factors: Sequence[Factor], axis: str, beyond: str) -> FactorsInForce:
+        """Put them in order.
+
+        :raises InputError: where a proving does not know its place on the axis, or two have the same
+        """
+        if len(factors) == 1:
+            return cls(factors)
+        points = sorted(factors, key=lambda one: one.then.get(axis, math.nan))
+        for one in points:
+            if math.isnan(one.then.get(axis, math.nan)):
+                raise InputError(f"the proving {one.proving} does not know its {NAMES[axis]}: several factors cannot be "
+                                 f"read off over it")
+        for first, second in itertools.pairwise(points):
+            if not first.then[axis] < second.then[axis]:
+                raise InputError(f"the provings {first.proving} and {second.proving} are at the same {NAMES[axis]}")
+        return cls(points, axis, beyond)
+
+    @property
+    def names(self) -> str:
+        """Of the provings."""
+        return ", ".join(one.proving for one in self.points if one.proving)
+
+    @property
+    def limits(self) -> dict[str, float]:
+        """Largest changes: of several provings the smallest."""
+        words = [word for one in self.points for word in one.limits]
+        return {word: min(one.limits[word] for one in self.points if word in one.limits) for word in words}
+
+    def at(self, conditions: Conditions | None) -> tuple[float, Factor]:
+        """The factor at conditions (None: nothing flows), and the proving nearest to them on the axis."""
+        if len(self.points) == 1 or conditions is None:
+            return self.points[0].mf, self.points[0]
+        x = conditions[self.axis]
+        places = [one.then[self.axis] for one in self.points]
+        try:
+            value = MeterFactor.interpolated(places, [one.mf for one in self.points], axis=self.axis,
+                                             beyond=self.beyond).at(x)
+        except FlowcompError as error:
+            raise InputError(f"no factor at a {NAMES[self.axis]} of {x:.6g}: the provings are from {places[0]:.6g} to "
+                             f"{places[-1]:.6g}; prove there, or pass --factor-beyond hold where the contract says so "
+                             f"({error})") from None
+        return float(value.mf), min(self.points, key=lambda one: abs(one.then[self.axis] - x))
 
 
 def read_factor(path: Path) -> Factor:
@@ -62,7 +126,8 @@ def factor_of(record: Mapping[str, Any], path: Path) -> Factor:
             "density": at["rho_base_kgm3"], "liquid": 0.0, "days": 0.0, "volume": 0.0}
     limits = {word: float(value) for word, value in record["void_limits"].items() if word in OF_A_TICKET}
     return Factor(float(record["mf"]), str(record["proving"]), str(record["meter"]), str(record["way"]),
-                  date.fromisoformat(record["date"]), float(record["k_per_m3"]), then, limits, str(record["liquid"]))
+                  date.fromisoformat(record["date"]), float(record["k_per_m3"]), then, at["p_meter_kpag"], limits,
+                  str(record["liquid"]))
 
 
 def limits_of(texts: list[str]) -> dict[str, float]:

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 TEXT_WIDTH = 118
 GOOD, BAD, NOTE = "good", "bad", "note"
+# Names come out of files of others: neither a terminal nor a reader must take them for more than names.
+CONTROLS = {code: "\ufffd" for code in (*range(0x20), *range(0x7F, 0xA0)) if chr(code) not in "\n\t"}
 
 
 @dataclass(frozen=True)
@@ -60,7 +62,7 @@ class Document:
             if body:
                 lines += ["", section.title, "-" * len(section.title), *body]
         lines += ["", *(line for sentence in self.cautions for line in wrapped(sentence)), "", *wrapped(self.footer)]
-        return "\n".join(line.rstrip() for line in lines) + "\n"
+        return "\n".join(" ".join(line.splitlines()).rstrip().translate(CONTROLS) for line in lines) + "\n"
 
     def html(self) -> str:
         """One page; its pictures are inside."""

@@ -35,6 +35,8 @@ class OutputFiles(AbstractContextManager["OutputFiles"]):
                              file=final)
         self.make_folder(final.parent)
         part = final.with_name(final.name + ".part")
+        part.unlink(missing_ok=True)  # of a run that was killed, or a link to somebody's file
+        os.close(os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666))
         self.parts[final] = part
         return part
 

@@ -80,6 +80,8 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     flags = []
     if exceeded:
         flags.append(f"triggers of the factor exceeded: {', '.join(exceeded)}")
+    if unknown := figures["validity"]["unknown"]:
+        flags.append(f"triggers of the factor that could not be judged: {', '.join(unknown)}")
     if figures["substituted"]:
         flags.append(f"{figures['substituted']} interval(s) with a reading put in")
     if figures["gap_s"]:
@@ -88,6 +90,7 @@ def ticket_document(ticket: TicketFile, seal: str) -> Document:
     sections = [section for section in (
         facts_section(inputs, figures), marks_section(ticket, whole, seal), calculation_section(inputs, figures),
         ways_section(inputs, figures), void_section(inputs, figures), line_fill_section(inputs, figures),
+        beside_section(inputs),
         intervals_section(inputs, figures)) if section]
     subtitle = f"{inputs['place'] or 'place not stated'}; {when(inputs['start'])} to {when(inputs['end'])}"
     footer = ("Values are shown to ten digits; the ticket file holds every bit and is what counts. Worked out by "
@@ -223,7 +226,10 @@ def result_lines(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> list[
             formula = {"given": "given", "readings": "closing - opening", "pulses": "N/NKF",
                        "intervals": "sum of N/K over the intervals"}[inputs["iv_source"]]
         elif name == "mf":
-            formula, source = "in force", f"proving {inputs['proving']}" if inputs["proving"] else "given by hand"
+            formula = "in force" if given(inputs, "ticket", "mf") is not None else "sum(GV)/sum(IV), each interval its own"
+            source = f"proving {inputs['proving']}" if inputs["proving"] else "given by hand"
+        elif name == "body_ratio":
+            source = "contract option, not of the standard; two-metal body, derived"
         elif name in ("ctl", "cpl", "ctpl") and inputs["factors"] != "given":
             formula = {"averages": "at T and P", "intervals": "sum(GSV)/sum(GV) of the intervals"}[inputs["factors"]]
             formula = "CTL CPL" if name == "ctpl" and result["ctl"] is not None else formula
@@ -246,7 +252,9 @@ def ways_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Secti
                                  "CTL and CPL"),
         ("averages", f"{number(ways['gsv_averages'], significant=10)} {unit}, one CTL and CPL at the flow-weighted "
                      "averages"),
-        ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals")])
+        ("difference", f"{number(ways['difference_ppm'], 3)} ppm, averages over intervals"),
+        *([("without", "the body term, which stands in the calculation above")] if figures["result"]["body_ratio"]
+          is not None else [])])
 
 
 def void_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
@@ -270,6 +278,21 @@ def line_fill_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> 
     return Section("Line fill", ["Change of the standard volume between meter and custody point, closing less opening: "
                                  f"{number(figures['line_fill_change_m3'], 4)} m³. It is in no total above."], facts,
                    wide=True)
+
+
+def beside_section(inputs: Mapping[str, Any]) -> Section | None:
+    """What was metered beside the quantity: reverse, below range, maintenance, the interface of two batches."""
+    unit, beside = shown_unit(inputs), inputs.get("beside") or {}
+    facts = [(word, f"{number(beside[name], significant=10)} {unit}") for name, word in (
+        ("reverse", "reverse"), ("below_range", "below range"), ("maintenance", "maintenance"),
+        ("interface", "interface of the batches"), ("interface_share", "of it to this batch"))
+        if beside.get(name) is not None]
+    if not facts:
+        return None
+    if beside["interface_rule"]:
+        facts.append(("rule", beside["interface_rule"]))
+    return Section("Beside the ticket", ["Gross volumes as their registers or the cut of the batches have them. They are "
+                                         "in no total above."], facts)
 
 
 def intervals_section(inputs: Mapping[str, Any], figures: Mapping[str, Any]) -> Section | None:
