@@ -141,6 +141,10 @@ static void what_is_said_twice_agrees(void **state)
     content.ticket.mf = 1.0012;
     make_text(&content, NULL, &text);
     flc_text_free(text);
+    content.density.rho_observed_kgm3 = 830.0;
+    assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_CONFLICT);
+    assert_string_equal(error.argument, "inputs.density");
+    content.density.rho_observed_kgm3 = flc_nan();
     content.volume_unit = "bbl"; /* of 1 m3: the mass would be out by 6.29 */
     assert_int_equal(flc_ticket_file_new(&content, NULL, &text, &error), FLC_E_CONFLICT);
     assert_string_equal(error.argument, "inputs.ticket.unit_m3");

@@ -74,6 +74,14 @@ def test_a_link_left_in_the_folder_is_not_followed(site: Site) -> None:
     assert victim.read_text(encoding="utf-8") == "mine" and not (site.folder / "out" / "T-1.json").is_symlink()
 
 
+def test_signed_and_unsigned_exclude_each_other(site: Site) -> None:
+    both = site.ticket(key=site.key)
+    assert both.exit_code == 2 and "one of the two" in both.output and not (site.folder / "out").exists()
+    runs = write(site.folder / "runs.csv", HEAD | {"meter": "A"}, rows())
+    assert run("prove", runs, "--out", site.folder / "p", "--trail", site.folder / "t", "--key", site.key,
+               "--unsigned").exit_code == 2
+
+
 def test_what_to_change_where_a_trail_cannot_be_opened(site: Site) -> None:
     import flowcomp as fc
     from datetime import UTC, datetime

@@ -258,6 +258,10 @@ static flc_status factors_of(const work *w, size_t i, flc_interval_figures *out)
     const flc_interval *in = &c->intervals[i];
     flc_volume_factors factors;
     flc_status status = flc_liquid_volume(c->liquid, &c->density, in->t_degc, in->p_kpag, &factors);
+    if (status == FLC_E_MISSING || status == FLC_E_CONFLICT) {
+        return refuse(w, status, "density",
+                      "give the one at base, or the observed one with its temperature and pressure");
+    }
     if (status != FLC_OK) {
         return fail(w, status, "t_degc, p_kpag or density", (int64_t)i, in->t_degc, in->p_kpag, NULL);
     }

@@ -144,6 +144,8 @@ def ticket(
 
     if key is None and not unsigned:
         raise InputError("a ticket is signed: pass --key, or --unsigned if its hash shall tell of accidents only")
+    if key is not None and unsigned:
+        raise InputError("--key signs and --unsigned does not: pass one of the two")
     zone = zone_of(timezone)
     period = Period(moment(start, "--start", zone), moment(end, "--end", zone))
     if period.end <= period.start:

@@ -56,6 +56,8 @@ def open_trail(path: Path | None, key: Path | None, unsigned: bool, at: str) -> 
     """
     from .trail import Trail
 
+    if key is not None and unsigned:
+        raise InputError("--key signs and --unsigned does not: pass one of the two")
     if path is None:
         yield None
         return
