@@ -200,11 +200,10 @@ class Liquid(Immutable):
                   **options: Any) -> Liquid:
         """One laboratory point, and the D341 slope of a family: "jet_a", "jp_8", "n_dodecane", "oil_s20" ...
 
-        Where the slope of the family rests is said by ``family_slope``.
+        Where the slope of the family rests is said by ``family_slope``; a slope from memory is flagged in every result,
+        whatever nu_provenance says of the point.
         """
-        slope_b, where = family_slope(family)
-        options.setdefault("nu_provenance", where)
-        return cls(name, viscosity="one_point", t_degc=[t_degc], nu_mm2s=[nu_mm2s], slope_b=slope_b,
+        return cls(name, viscosity="one_point", t_degc=[t_degc], nu_mm2s=[nu_mm2s], slope_b=family_slope(family)[0],
                    u_nu_relative=u_nu_relative, **options)
 
     @classmethod
