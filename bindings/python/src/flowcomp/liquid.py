@@ -287,6 +287,12 @@ class Liquid(Immutable):
         return tuple(found)
 
     @property
+    def has_own_density(self) -> bool:
+        """Whether the density follows from what it was made from (water, a composition), so that none may be given."""
+        return self.volume_method in ("water", "lng_iso6578") or not math.isnan(self._options.mass_fraction) or \
+            not math.isnan(self._options.salinity_psu)
+
+    @property
     def viscosity_source(self) -> str:
         """Source of the viscosity."""
         return words_of_enum("FLC_VISCOSITY_", _raw.flc_viscosity_source_from_name)[self._options.viscosity]
