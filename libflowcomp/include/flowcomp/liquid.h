@@ -147,7 +147,9 @@ FLC_API FLC_STATUS flc_viscosity_model_from_name(const char *name, flc_viscosity
 typedef enum flc_viscosity_kind {
     FLC_VISCOSITY_DYNAMIC = 0,  /* mPa s (DIPPR, power law and Yaws by their own formulas too); kinematic with the
                                    density of the same liquid at the same temperature and pressure */
-    FLC_VISCOSITY_KINEMATIC = 1 /* mm²/s: coefficients that were fitted to kinematic viscosities */
+    FLC_VISCOSITY_KINEMATIC = 1 /* mm²/s: coefficients that were fitted to kinematic viscosities by that formula. The
+                                   factor 1000 in DIPPR, power law and Yaws stays: ln(nu in mm²/s) = C1 + ... of a
+                                   paper goes in as C1 - ln 1000 */
 } flc_viscosity_kind;
 
 /** Kind from its word ("dynamic", "kinematic").
