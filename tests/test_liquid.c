@@ -81,6 +81,26 @@ static void test_one_point_and_a_slope(void **state)
     flc_liquid_free(liquid);
 }
 
+/* A slope from memory is said in every result, whatever is said of the point; a published one, or the caller's own, adds
+ * nothing. */
+static void test_slope_of_a_family_keeps_its_provenance(void **state)
+{
+    (void)state;
+    for (int family = FLC_FAMILY_JET_A; family <= FLC_FAMILY_OIL_S200; family++) {
+        for (int point = FLC_PUBLISHED; point <= FLC_USER_GIVEN; point++) {
+            flc_liquid_options options = invented_liquid_options(FLC_VOLUME_NONE, FLC_VISCOSITY_ONE_POINT);
+            flc_provenance where;
+            assert_int_equal(flc_d341_family_slope((flc_d341_family)family, &options.slope_b, &where), FLC_OK);
+            assert_int_equal(where, family < FLC_FAMILY_OIL_S6 ? FLC_PUBLISHED : FLC_FROM_MEMORY);
+            options.nu_provenance = (flc_provenance)point;
+            flc_liquid *liquid = invented_liquid_of(&options);
+            const int weak = where == FLC_FROM_MEMORY || point == FLC_FROM_MEMORY;
+            nu_at(liquid, 20.0, NAN, NAN, FLC_FLAG_VISCOSITY_ONE_POINT | (weak ? FLC_FLAG_FROM_MEMORY : 0u));
+            flc_liquid_free(liquid);
+        }
+    }
+}
+
 static void test_between_two_liquids_by_base_density(void **state)
 {
     (void)state;
@@ -244,6 +264,7 @@ int main(void)
         cmocka_unit_test(test_points_follow_d341_between_them),
         cmocka_unit_test(test_extending_is_named_flagged_and_ends_at_forty_kelvin),
         cmocka_unit_test(test_one_point_and_a_slope),
+        cmocka_unit_test(test_slope_of_a_family_keeps_its_provenance),
         cmocka_unit_test(test_between_two_liquids_by_base_density),
         cmocka_unit_test(test_typical_values),
         cmocka_unit_test(test_measured_viscosity),

@@ -320,6 +320,25 @@ static void test_a_base_pressure(void **state)
 
 /* ---- what cannot be made ---- */
 
+/* pe(15 degC) = 1200 exp(-2200 (1/288.15 - 1/310.928)) = 685.9 kPa absolute, 584.6 gauge at 101.325 */
+static void base_under_vapour(flc_liquid_options *o)
+{
+    o->vapour = FLC_VAPOUR_LABORATORY;
+    o->pe378_kpa = 1200.0;
+    o->vapour_slope_k = 2200.0;
+    o->base = FLC_PETROLEUM_BASE_15C;
+    o->t_base_degc = NAN;
+    o->p_base_kpag = 584.0;
+}
+static void vapour_of_2004(flc_liquid_options *o)
+{
+    base_under_vapour(o);
+    o->p_base_kpag = 0.0;
+}
+static void short_of_methane(flc_liquid_options *o)
+{
+    o->lng.x_c1 -= 0.01;
+}
 static void no_compressibility(flc_liquid_options *o)
 {
     o->compressibility = FLC_COMPRESSIBILITY_OF_METHOD;
@@ -403,6 +422,10 @@ static const struct {
     {"cipm", warm_base, FLC_E_ABOVE, "t_base_degc"},
     {"light_60f", no_vapour, FLC_E_MISSING, "vapour"},
     {"costald", no_vapour, FLC_E_MISSING, "vapour"},
+    {"costald", base_under_vapour, FLC_E_BELOW, "p_base_kpag"},
+    {"light_60f", base_under_vapour, FLC_E_BELOW, "p_base_kpag"},
+    {"p2004_any", vapour_of_2004, FLC_E_CONFLICT, "vapour"},
+    {"lng", short_of_methane, FLC_E_DOMAIN, "lng"},
     {"ethanol_15c", much_ethanol, FLC_E_ABOVE, "mass_fraction"},
     {"lng", no_methane, FLC_E_MISSING, "lng.x_c1"},
     {"lng", much_nitrogen, FLC_E_ABOVE, "lng.x_n2"},

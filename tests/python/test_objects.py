@@ -210,6 +210,29 @@ def test_sources_of_viscosity() -> None:
     assert fc.flag_words(typical.viscosity(20.0).flags) == ["viscosity_typical"]
 
 
+@pytest.mark.parametrize(("field", "word", "known"), [
+    ("group", "diesel", "crude, refined, fuel_oil, jet, transition, gasoline, lube"), ("base", "25C", "60F, 15C, 20C"),
+    ("volume", "astm", "density_table"), ("viscosity", "laboratory", "measured, points, one_point, between")])
+def test_unknown_word_is_answered_with_those_there_are(field: str, word: str, known: str) -> None:
+    words = {"volume": "petroleum_2004", "group": "refined", "base": "15C", "viscosity": "typical", field: word}
+    with pytest.raises(fc.errors.E_UNKNOWN_NAME, match=f"{field}: '{word}' is none of .*{known}"):
+        fc.Liquid("x", t_degc=20, nu_mm2s=2.0, u_nu_relative=0.1, **words)
+
+
+def test_slope_from_memory_is_said_through_file_and_explain(meter: fc.Meter) -> None:
+    slope_b, where = fc.liquid.family_slope("oil_s20")
+    assert where == "from_memory"
+    own = fc.Liquid("own slope", volume="none", viscosity="one_point", t_degc=[20.0], nu_mm2s=[5.0], slope_b=slope_b,
+                    u_nu_relative=0.05)
+    family = fc.Liquid.one_point("family", t_degc=20.0, nu_mm2s=5.0, family="oil_s20", volume="none",
+                                 u_nu_relative=0.05, nu_provenance="published")
+    for made in (own, family):
+        for liquid in (made, fc.Liquid.from_json(made.to_json())):
+            assert "from_memory" in fc.flag_words(liquid.viscosity(25.0).flags)
+            steps = {step.symbol: step for step in meter.explain(liquid, f_hz=300.0, t_degc=25.0, p_kpag=300.0).steps}
+            assert steps["B1"].status == steps["W"].status == "from memory" != steps["W1"].status
+
+
 def test_liquid_says_what_it_was_made_from(liquid: fc.Liquid) -> None:
     assert (liquid.name, liquid.volume_method, liquid.group, liquid.base) == \
         ("invented jet fuel", "petroleum_2004", "jet", "15C")

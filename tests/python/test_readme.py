@@ -34,6 +34,12 @@ def test_python_snippets() -> None:
         assert printed.getvalue() == expected
 
 
+def test_count_of_stages() -> None:
+    """tests/run.sh ends with as many passed stages as it lists."""
+    listed = subprocess.run([ROOT / "tests" / "run.sh", "--list"], capture_output=True, text=True, check=True).stdout
+    assert f"    {len(listed.splitlines())} passed, 0 failed\n" in (ROOT / "README.md").read_text(encoding="utf-8")
+
+
 def library_folder() -> Path:
     """Where the shared run-time library of the installed package lies."""
     import flowcomp

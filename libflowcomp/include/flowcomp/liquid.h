@@ -147,7 +147,9 @@ FLC_API FLC_STATUS flc_viscosity_model_from_name(const char *name, flc_viscosity
 typedef enum flc_viscosity_kind {
     FLC_VISCOSITY_DYNAMIC = 0,  /* mPa s (DIPPR, power law and Yaws by their own formulas too); kinematic with the
                                    density of the same liquid at the same temperature and pressure */
-    FLC_VISCOSITY_KINEMATIC = 1 /* mm²/s: coefficients that were fitted to kinematic viscosities */
+    FLC_VISCOSITY_KINEMATIC = 1 /* mm²/s: coefficients that were fitted to kinematic viscosities by that formula. The
+                                   factor 1000 in DIPPR, power law and Yaws stays: ln(nu in mm²/s) = C1 + ... of a
+                                   paper goes in as C1 - ln 1000 */
 } flc_viscosity_kind;
 
 /** Kind from its word ("dynamic", "kinematic").
@@ -224,7 +226,8 @@ typedef enum flc_d341_family {
  *  @since 0.1 */
 FLC_API FLC_STATUS flc_d341_family_from_name(const char *name, flc_d341_family *choice);
 
-/** D341 slope B of a family, with the provenance of the points it comes from.
+/** D341 slope B of a family, with the provenance of the points it comes from. A liquid with this very slope carries that
+ *  provenance by itself, beside that of its own point: in the flag from_memory and in explain.
  *  @param family  one of the enum
  *  @param[out] b  slope of W against log10 T, 1; NaN on failure
  *  @param[out] provenance  of the points
@@ -275,7 +278,7 @@ typedef struct flc_liquid_options {
     double slope_b;                 /* FLC_VISCOSITY_ONE_POINT: see flc_d341_family_slope */
     flc_viscosity_beyond beyond;
     double u_nu_relative;          /* standard uncertainty of the viscosity, relative (0.01 is 1 %), 0 to 1; required */
-    flc_provenance nu_provenance;  /* of the viscosity points; FLC_USER_GIVEN */
+    flc_provenance nu_provenance;  /* of the viscosity points; FLC_USER_GIVEN. The slope of a family keeps its own */
     const char *nu_source;         /* up to 95 bytes: report, laboratory, date; "" where none */
     /* any base in place of base */
     double t_base_degc; /* -200 to 400 °C; NaN where base is named */

@@ -215,13 +215,14 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
     const char *slope = liquid->options.viscosity == FLC_VISCOSITY_ONE_POINT
                             ? "slope of the family, given with the point"
                             : "from the viscosity points";
+    const flc_provenance of_slope = flc_liquid_slope_provenance(&liquid->options);
     const double none = flc_nan();
     const int two = v->lines == 2;
     const flc_step line[] = {
         {"T1", "reference point of the line", v->first.t1_k, "K", "from the viscosity points", D341, "2020", "", status,
          0},
         {"W1", "log10 log10 Z there", v->first.w1, "1", "from the viscosity points", D341, "2020", "", status, 0},
-        {"B1", "slope of the line", v->first.b, "1", slope, D341, "2020", "", status, 0},
+        {"B1", "slope of the line", v->first.b, "1", slope, D341, "2020", "", of_slope, 0},
         {"T2", "the same, second liquid", two ? v->second.t1_k : none, "K", "from its points", D341, "2020", "", status,
          0},
         {"W2", "the same, second liquid", two ? v->second.w1 : none, "1", "from its points", D341, "2020", "", status,
@@ -236,7 +237,7 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
          "interpolation by base density", "", "", FLC_COMMON_PRACTICE, 0},
         {"W", "log10 log10 Z", v->w, "1",
          two ? "(1 - x2) w1 + x2 w2, each w = W_i - B_i log10((t + 273.15)/T_i)" : "W1 - B1 log10((t + 273.15)/T1)",
-         D341, "2020", "", status, 0},
+         D341, "2020", "", of_slope == FLC_FROM_MEMORY ? of_slope : status, 0},
         {"nu", "kinematic viscosity", nu, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "",
          FLC_PUBLISHED, v->flags},
     };

@@ -187,6 +187,10 @@ static flc_status check_base(const flc_liquid_options *options, flc_error *error
 static flc_status check_vapour(const flc_liquid_options *options, flc_error *error)
 {
     flc_status status = choice((int)options->vapour, FLC_VAPOUR_SUPPLIED, "vapour", error);
+    if (status == FLC_OK && options->vapour != FLC_VAPOUR_NONE && options->volume == FLC_VOLUME_PETROLEUM_2004) {
+        status = flc_fail(error, FLC_E_CONFLICT, "vapour", -1, flc_nan(), flc_nan(),
+                          "API MPMS 11.1 (2004) counts the pressure from 0 gauge");
+    }
     if (status == FLC_OK && options->vapour == FLC_VAPOUR_MEASURED && options->p_base_kpag != 0.0) {
         status = flc_fail(error, FLC_E_CONFLICT, "p_base_kpag", -1, options->p_base_kpag, 0.0,
                           "at the base no vapour pressure is measured");

@@ -74,6 +74,10 @@ static inline int flc_liquid_nu_is_direct(const flc_liquid *liquid)
 /** Do the options need the second edition of the canonical form: do they say anything the first has no place for? */
 int flc_liquid_is_second_edition(const flc_liquid_options *options);
 
+/** Where the slope of a line rests. A slope of a family is known by its value, so that its provenance is not lost where
+ * a caller says only that of the points, nor in a file; any other slope rests where the points do. */
+flc_provenance flc_liquid_slope_provenance(const flc_liquid_options *options);
+
 /** Fill the tables of a liquid from its checked options. */
 void flc_liquid_build_tables(flc_liquid *liquid);
 

@@ -171,13 +171,35 @@ flc_status flc_liquid_planned_volume(const flc_liquid *liquid, const flc_volume_
     return FLC_OK;
 }
 
-flc_status flc_liquid_try_base(const flc_liquid *liquid, flc_error *error)
+/* A base pressure under the vapour pressure would refuse every record. */
+static flc_status try_base_pressure(flc_volume_run *run, flc_error *error)
 {
-    if (liquid->volume.own == NULL) {
+    if (run->slot[SLOT_PB_KPAG] == 0.0 || run->liquid->vapour == FLC_VAPOUR_NONE) {
         return FLC_OK;
     }
+    const flc_status status = take_vapour(run, flc_nan(), error);
+    return status == FLC_OK && run->slot[SLOT_PB_KPAG] < run->slot[SLOT_PE_KPAG]
+               ? flc_fail(error, FLC_E_BELOW, "p_base_kpag", -1, run->slot[SLOT_PB_KPAG], run->slot[SLOT_PE_KPAG],
+                          "under the vapour pressure at the base the liquid is no liquid; 0 counts from that pressure")
+               : status;
+}
+
+static double sum_of(const flc_lng_composition *x)
+{
+    return x->x_c1 + x->x_c2 + x->x_c3 + x->x_nc4 + x->x_ic4 + x->x_nc5 + x->x_ic5 + x->x_nc6 + x->x_n2;
+}
+
+flc_status flc_liquid_try_base(const flc_liquid *liquid, flc_error *error)
+{
     flc_volume_run run;
     flc_run_start(&run, &liquid->options);
     go_to_base(&run);
-    return flc_run_program(&run, liquid->volume.own, error);
+    flc_status status = try_base_pressure(&run, error);
+    if (status == FLC_OK && liquid->volume.own != NULL) {
+        status = flc_run_program(&run, liquid->volume.own, error);
+    }
+    return status == FLC_E_DOMAIN && liquid->options.volume == FLC_VOLUME_LNG_ISO6578
+               ? flc_fail(error, status, "lng", -1, sum_of(&liquid->options.lng), 1.0,
+                          "the mole fractions must sum to 1")
+               : status;
 }

@@ -44,6 +44,16 @@ flc_status flc_d341_family_slope(flc_d341_family family, double *b, flc_provenan
     return FLC_OK;
 }
 
+flc_provenance flc_liquid_slope_provenance(const flc_liquid_options *options)
+{
+    for (size_t i = 0; i < FLC_COUNT_OF(families); i++) {
+        if (options->viscosity == FLC_VISCOSITY_ONE_POINT && options->slope_b == families[i].b) {
+            return families[i].provenance;
+        }
+    }
+    return options->nu_provenance;
+}
+
 /* ---- tables ---- */
 
 static void build_lines(flc_viscosity_table *table, flc_d341_form form)
@@ -97,7 +107,7 @@ void flc_liquid_build_tables(flc_liquid *liquid)
         liquid->viscosity_flags = FLC_FLAG_VISCOSITY_INTERPOLATED;
         break;
     }
-    if (options->nu_provenance == FLC_FROM_MEMORY) {
+    if (options->nu_provenance == FLC_FROM_MEMORY || flc_liquid_slope_provenance(options) == FLC_FROM_MEMORY) {
         liquid->viscosity_flags |= FLC_FLAG_FROM_MEMORY;
     }
 }

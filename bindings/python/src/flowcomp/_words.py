@@ -20,7 +20,22 @@ def choice(argument: str, word: str, from_name: Callable[[str], int]) -> int:
     try:
         return from_name(word)
     except (errors.FlowcompError, KeyError):
-        raise errors.E_UNKNOWN_NAME(argument, message=f"{argument}: {word!r} is not known") from None
+        known = ", ".join(all_words(from_name))
+        raise errors.E_UNKNOWN_NAME(argument, message=f"{argument}: {word!r} is none of {known}") from None
+
+
+def all_words(from_name: Callable[[str], int]) -> list[str]:
+    """Every word of a choice, in the order of its numbers: the ends of the library's constants that it takes."""
+    ends = {name.split("_", count)[-1] for name in dir(_raw) if name.startswith("FLC_")
+            for count in range(1, name.count("_") + 1)}
+    found: dict[int, str] = {}
+    for end in sorted(ends):
+        for word in (end.lower(), end, end.replace("_", "-")):
+            try:
+                found.setdefault(from_name(word), word)
+            except (errors.FlowcompError, KeyError):
+                pass  # the end of another constant, or in another spelling
+    return [found[number] for number in sorted(found)]
 
 
 def provenance(word: str) -> int:

@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +15,9 @@ import numpy.typing as npt
 from .calendar import Instants, iso, microseconds
 from .input_error import InputError
 from .text_table import Row, read_table
+
+if TYPE_CHECKING:
+    from .liquid import Liquid
 
 
 @dataclass(frozen=True)
@@ -93,16 +96,17 @@ def in_order(path: Path, meter: str, batches: list[Batch]) -> BatchList:
     return BatchList(path, batches, np.array([batch.start for batch in batches], dtype=np.int64))
 
 
-def check_liquids(batches: BatchList, known: dict[str, bool]) -> None:
-    """Refuse batches of unknown liquids, and a viscosity for a liquid that has its own.
-
-    :param known: names of liquids, and whether the viscosity of each is measured with every reading
-    """
+def check_liquids(batches: BatchList, known: dict[str, Liquid]) -> None:
+    """Refuse batches of unknown liquids, and a viscosity or a density for a liquid that has its own."""
     for batch in batches.batches:
         place: dict[str, Any] = {"file": batches.file, "line": batch.line}
         if batch.liquid not in known:
             raise InputError(f"there is no liquid '{batch.liquid}' among those given: {', '.join(sorted(known))}",
                              column="liquid", **place)
-        if not math.isnan(batch.nu_mm2s) and not known[batch.liquid]:
+        liquid = known[batch.liquid]
+        if not math.isnan(batch.rho_base_kgm3) and liquid.has_own_density:
+            raise InputError(f"the liquid '{batch.liquid}' has a density of its own; leave the cell empty",
+                             column="rho_base_kgm3", **place)
+        if not math.isnan(batch.nu_mm2s) and liquid.viscosity_source != "measured":
             raise InputError(f"the liquid '{batch.liquid}' has a viscosity of its own; leave the cell empty, or make "
                              "it a liquid with measured viscosity", column="nu_mm2s", **place)

@@ -83,7 +83,7 @@ def restate(
 
     Columns of the readings, units in the names: time (ISO 8601), meter, pulses (of the window) or counter, t_degc or
     t_degf, p_kpag, p_barg, p_psig or p_bara; where known: duration_s, flowing_s or f_flowing_hz, rho_base_kgm3 or
-    rho_observed_kgm3 with t_observed_degc and p_observed_kpag, nu_mm2s, booked_m3.
+    rho_observed_kgm3 with t_observed_degc and p_observed_kpag, nu_mm2s, pe_kpa (vapour pressure, absolute), booked_m3.
 
     Writes rows_METER, events_METER.csv, months.csv, months.svg/png, k.svg/png and restatement.json into the folder, all
     or none. Every pulse that comes in is accounted for in the balance that is printed.
@@ -103,7 +103,7 @@ def restate(
     known = load_liquids(liquids, decimal_comma)
     table = read_batches(batches, zone, list(meters), decimal_comma)
     for batch_list in table.values():
-        check_liquids(batch_list, {name: liquid.viscosity_source == "measured" for name, liquid in known.items()})
+        check_liquids(batch_list, known)
     spelling = Spelling(decimal_comma, tuple(missing or ()))
     history = open_history(readings, ReadingFormat(zone, spelling, atmospheric_kpaa))
     check_lengths(readings, history.format.spelling, settings.interval_s)

@@ -200,11 +200,10 @@ class Liquid(Immutable):
                   **options: Any) -> Liquid:
         """One laboratory point, and the D341 slope of a family: "jet_a", "jp_8", "n_dodecane", "oil_s20" ...
 
-        Where the slope of the family rests is said by ``family_slope``.
+        Where the slope of the family rests is said by ``family_slope``; a slope from memory is flagged in every result,
+        whatever nu_provenance says of the point.
         """
-        slope_b, where = family_slope(family)
-        options.setdefault("nu_provenance", where)
-        return cls(name, viscosity="one_point", t_degc=[t_degc], nu_mm2s=[nu_mm2s], slope_b=slope_b,
+        return cls(name, viscosity="one_point", t_degc=[t_degc], nu_mm2s=[nu_mm2s], slope_b=family_slope(family)[0],
                    u_nu_relative=u_nu_relative, **options)
 
     @classmethod
@@ -286,6 +285,12 @@ class Liquid(Immutable):
         while (info := _raw.flc_liquid_method_at(self._raw, len(found))) is not None:
             found.append(info.name)
         return tuple(found)
+
+    @property
+    def has_own_density(self) -> bool:
+        """Whether the density follows from what it was made from (water, a composition), so that none may be given."""
+        return self.volume_method in ("water", "lng_iso6578") or not math.isnan(self._options.mass_fraction) or \
+            not math.isnan(self._options.salinity_psu)
 
     @property
     def viscosity_source(self) -> str:

@@ -178,7 +178,7 @@ def viscosity_options(source: str, points: list[tuple[float, float]], words: dic
     found: dict[str, Any] = {"viscosity": source, "t_degc": [t for t, _ in points],
                              "nu_mm2s": [nu for _, nu in points]}
     if source == "one_point":
-        found["slope_b"], found["nu_provenance"] = family_slope(words["family"])
+        found["slope_b"], _ = family_slope(words["family"])
     return found
 
 

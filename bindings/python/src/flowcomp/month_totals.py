@@ -137,7 +137,7 @@ class Findings:
     gaps: int = 0
     missing_s: int = 0  # whole seconds
     days: dict[int, Day] = field(default_factory=dict)
-    unused_viscosity: int = 0
+    unused: Counter[str] = field(default_factory=Counter)  # rows with a value that their liquid has of its own, by column
     first: dict[int, tuple[dict[str, Any], str]] = field(default_factory=dict)  # place, detail by status
 
     def add(self, columns: Columns) -> None:

@@ -27,6 +27,7 @@ from .unit_columns import (
     PRESSURE,
     T_OBSERVED,
     TEMPERATURE,
+    VAPOUR_PRESSURE,
     VISCOSITY,
     Quantity,
     column_of,
@@ -35,7 +36,7 @@ from .unit_columns import (
 
 Columns = dict[str, npt.NDArray[Any]]
 
-CONVERTED = (TEMPERATURE, PRESSURE, T_OBSERVED, P_OBSERVED, VISCOSITY, BOOKED)
+CONVERTED = (TEMPERATURE, PRESSURE, T_OBSERVED, P_OBSERVED, VISCOSITY, VAPOUR_PRESSURE, BOOKED)
 PLAIN = ("pulses", "counter", "duration_s", "flowing_s", "f_flowing_hz", "rho_base_kgm3", "rho_observed_kgm3",
          "densitometer_factor")
 KNOWN = ("time", "meter", *PLAIN, *(name for quantity in CONVERTED for name in quantity.columns))

@@ -234,8 +234,9 @@ class Restatement:
             columns[RENAMED.get(name, name)][part] = getattr(found, name)
         refused = columns["reason"][part] > 0
         run.liquids_used[entry.liquid] = run.liquids_used.get(entry.liquid, 0) + int(np.count_nonzero(~refused))
-        if not is_measured(liquid):
-            run.findings.unused_viscosity += int(np.count_nonzero(~np.isnan(columns["nu_mm2s"][part])))
+        for column in UNUSED_WHERE:
+            if UNUSED_WHERE[column](liquid):
+                run.findings.unused[column] += int(np.count_nonzero(~np.isnan(columns[column][part])))
 
     def given(self, columns: Columns, part: slice, entry: Batch, liquid: Liquid) -> dict[str, Array]:
         """A reading of the library for each row; density and viscosity from the batch where the row has none."""
@@ -246,9 +247,10 @@ class Restatement:
         given["f_highest_hz"] = np.full(len(rows["reason"]), self.settings.highest_hz or np.nan)
         none = np.isnan(rows["rho_base_kgm3"]) & np.isnan(rows["rho_observed_kgm3"])
         given["rho_base_kgm3"] = np.where(none, entry.rho_base_kgm3, rows["rho_base_kgm3"])
-        if is_measured(liquid):
-            given["nu_mm2s"] = np.where(np.isnan(rows["nu_mm2s"]), entry.nu_mm2s, rows["nu_mm2s"])
-        return given
+        given["nu_mm2s"] = np.where(np.isnan(rows["nu_mm2s"]), entry.nu_mm2s, rows["nu_mm2s"])
+        given["pe_kpa"] = rows["pe_kpa"]
+        return {name: values for name, values in given.items()
+                if name not in UNUSED_WHERE or not UNUSED_WHERE[name](liquid)}
 
     def details(self, run: MeterRun, columns: Columns) -> dict[int, str]:
         """What the library says of the first rows that it refused, by their place in the block."""
@@ -273,9 +275,13 @@ class Restatement:
         return names.take(pa.array(np.maximum(batch, 0), mask=batch < 0))
 
 
-def is_measured(liquid: Liquid) -> bool:
-    """Whether its viscosity comes with every reading."""
-    return liquid.viscosity_source == "measured"
+# What a site may log for every liquid though some have their own: those rows go without it, and are counted.
+UNUSED_WHERE: dict[str, Callable[[Liquid], bool]] = {
+    "nu_mm2s": lambda liquid: liquid.viscosity_source != "measured",
+    "rho_base_kgm3": lambda liquid: liquid.has_own_density,
+    "rho_observed_kgm3": lambda liquid: liquid.has_own_density,
+    "pe_kpa": lambda liquid: liquid.details.get("vapour") != "measured",
+}
 
 
 def runs_of(values: npt.NDArray[np.generic]) -> list[tuple[int, slice]]:

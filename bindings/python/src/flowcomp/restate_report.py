@@ -99,8 +99,14 @@ def show_rows(name: str, meter: MeterRun) -> None:
     backwards = next((number for number, (word, _) in REASONS.items() if word == "out_of_order"), 0)
     if found.statuses[backwards] > BACKWARDS_SHARE * meter.rows_read:
         say("Many rows are out of order: if the file runs from new to old, sort it by time and run again.")
-    if found.unused_viscosity:
-        say(f"nu_mm2s of {many(found.unused_viscosity, 'row')} was not used: the liquids have their own viscosities.")
+    for column, reason in UNUSED.items():
+        if found.unused[column]:
+            say(f"{column} of {many(found.unused[column], 'row')} was not used: {reason}.")
+
+
+UNUSED = {"nu_mm2s": "the liquids have their own viscosities", "rho_base_kgm3": "the liquids have their own densities",
+          "rho_observed_kgm3": "the liquids have their own densities",
+          "pe_kpa": "the liquids do not take their vapour pressure from the readings (vapour: measured)"}
 
 
 def first_of(meter: MeterRun, status: int) -> str:

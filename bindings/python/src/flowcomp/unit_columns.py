@@ -53,6 +53,7 @@ T0 = temperature("t0_degc", "t0")
 PRESSURE = pressure("p_kpag", "p")
 P_OBSERVED = pressure("p_observed_kpag", "p_observed")
 P0 = pressure("p0_kpag", "p0")
+VAPOUR_PRESSURE = Quantity("pe_kpa", "kPaa", {"pe_kpa": "kPaa", "pe_kpaa": "kPaa", "pe_bara": "bara", "pe_psia": "psia"})
 
 
 def column_of(quantity: Quantity, columns: Iterable[str], *, file: Path | str, line: int | None = None) -> str | None:
