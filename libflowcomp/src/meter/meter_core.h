@@ -44,7 +44,8 @@ typedef enum flc_stage {
 } flc_stage;
 
 typedef struct flc_trace {
-    flc_reading reading;
+    const flc_reading *reading; /* the caller's */
+    flc_result *result;         /* the caller's, written as the stages go */
     flc_stage reached; /* the last stage that was completed */
     int has_flow;      /* 0: no pulses, or under the cut-off: nothing to evaluate */
     double f_mean_hz;  /* over the whole window, or the frequency given */
@@ -54,11 +55,10 @@ typedef struct flc_trace {
     flc_body_state body;
     flc_curve_value curve;
     double f_bound_hz; /* highest frequency that partial flow may have had; NaN where none is suspected */
-    flc_result result;
 } flc_trace;
 
-/** Evaluate one record; the status is also in trace->result.status. */
+/** Evaluate one record; the status is also in result->status. The trace points at reading and result. */
 flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
-                           flc_trace *trace, flc_error *error);
+                           flc_result *result, flc_trace *trace, flc_error *error);
 
 #endif
