@@ -62,9 +62,9 @@ static void frequency(flc_steps *steps, const flc_trace *trace)
                            "pulse frequency while flowing",
                            trace->result->f_hz,
                            "Hz",
-                           !known                                    ? "|N| / t_w"
+                           !known                                     ? "|N| / t_w"
                            : flc_is_nan(trace->reading->f_flowing_hz) ? "|N| / t_f"
-                                                                     : "f_f",
+                                                                      : "f_f",
                            SIMILARITY,
                            "",
                            "",
@@ -237,8 +237,8 @@ static void viscosity(flc_steps *steps, const flc_trace *trace, const flc_liquid
         {"W", "log10 log10 Z", v->w, "1",
          two ? "(1 - x2) w1 + x2 w2, each w = W_i - B_i log10((t + 273.15)/T_i)" : "W1 - B1 log10((t + 273.15)/T1)",
          D341, "2020", "", status, 0},
-        {"nu", "kinematic viscosity", nu, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "",
-         FLC_PUBLISHED, v->flags},
+        {"nu", "kinematic viscosity", nu, "mm2/s", z_of_nu[liquid->options.form], D341, "2020", "", FLC_PUBLISHED,
+         v->flags},
     };
     for (size_t i = 0; i < sizeof line / sizeof line[0]; i++) {
         if (!flc_is_nan(line[i].value)) {
@@ -363,8 +363,8 @@ static void declared(flc_steps *steps, const flc_curve *curve)
     const flc_step step[] = {
         {"conv", "convention of the certificate, by number", (double)curve->reference.convention, "1",
          conventions[curve->reference.convention], "calibration curve", "", "", FLC_USER_GIVEN, 0},
-        {"treat", "body in the certificate, by number", (double)curve->reference.treatment, "1", treatments[curve->reference.treatment],
-         "calibration curve", "", "", FLC_USER_GIVEN, 0},
+        {"treat", "body in the certificate, by number", (double)curve->reference.treatment, "1",
+         treatments[curve->reference.treatment], "calibration curve", "", "", FLC_USER_GIVEN, 0},
     };
     flc_steps_add(steps, step[0]);
     flc_steps_add(steps, step[1]);

@@ -208,33 +208,6 @@ static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
 
 /* ---- the evaluation ---- */
 
-static void take_curve(const flc_meter *meter, const flc_liquid *liquid, flc_trace *trace)
-{
-    flc_result *result = trace->result;
-    const double sign = result->flags & FLC_FLAG_REVERSE ? -1.0 : 1.0;
-    const flc_body_state *body = &trace->body;
-    const double st = trace->curve.st;
-    const double k_fall =
-        flc_body_k_fall(body->strain_housing, body->strain_rotor, body->strain_bore, meter->body.per_open);
-    const double m3_per_pulse = flc_meter_volume_per_pulse(meter, st, k_fall);
-    result->st = st;
-    result->k_per_m3 = st * meter->k_per_st * body->b_ratio;
-    result->q_m3s = sign * (result->f_hz * m3_per_pulse);
-    result->re = flc_re(sign * result->q_m3s, result->d_m, result->nu_mm2s);
-    result->v_m3 = trace->reading->pulses * m3_per_pulse; /* NaN without a window */
-    const double ctpl = trace->volume.factors.ctpl;
-    result->q_base_m3s = result->q_m3s * ctpl;
-    result->v_base_m3 = result->v_m3 * ctpl;
-    const double s = trace->curve.slope;
-    result->slope = s;
-    result->dlnq_dlnf = 1.0 - s;
-    result->dlnq_dlnnu = s;
-    result->dlnq_dlnd = -2.0 * s;
-    result->dlnq_dlnb = -1.0;
-    result->u_v_nu = flc_fabs(s) * liquid->options.u_nu_relative;
-    bound_partial_flow(meter, trace);
-}
-
 static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_error *error)
 {
     const flc_reading *in = trace->reading;
@@ -317,7 +290,9 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
         status = take_body_and_curve(meter, trace, error);
     }
     if (status == FLC_OK) {
-        take_curve(meter, liquid, trace);
+        flc_meter_results(meter, liquid, &trace->body, trace->curve.st, trace->curve.slope, trace->volume.factors.ctpl,
+                          trace->reading->pulses, result);
+        bound_partial_flow(meter, trace);
         trace->reached = FLC_STAGE_RESULT;
     }
     return status;
@@ -327,9 +302,9 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
  * vector read over numbers just written one by one would wait for all of them. */
 static void one_nan(flc_result *result)
 {
-#define ONE(name, unit, meaning)         \
-    if (flc_is_nan(result->name)) {      \
-        result->name = flc_nan();        \
+#define ONE(name, unit, meaning)    \
+    if (flc_is_nan(result->name)) { \
+        result->name = flc_nan();   \
     }
     FLC_RESULT_LIST(ONE)
 #undef ONE
@@ -348,6 +323,15 @@ flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, con
     result->status = run(meter, liquid, trace, error);
     one_nan(result);
     return result->status;
+}
+
+flc_status flc_meter_record(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
+                            flc_result *result, flc_error *error)
+{
+    flc_trace trace;
+    return flc_meter_plain(meter, liquid, reading, result)
+               ? FLC_OK
+               : flc_meter_trace(meter, liquid, reading, result, &trace, error);
 }
 
 flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
@@ -375,8 +359,7 @@ flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, 
         return flc_fail(error, FLC_E_SIZE, "reading", -1, (double)reading->size, (double)sizeof *reading, NULL);
     }
     flc_fp_state fp = flc_fp_enter();
-    flc_trace trace;
-    const flc_status status = flc_meter_trace(meter, liquid, reading, result, &trace, error);
+    const flc_status status = flc_meter_record(meter, liquid, reading, result, error);
     flc_fp_leave(fp);
     return status;
 }
