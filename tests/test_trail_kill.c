@@ -84,8 +84,8 @@ static void write_until_killed(int to_parent, int first)
     }
 }
 
-/* Starts a writer, kills it after so many microseconds, gives what it said last. */
-static int kill_one(int after_us, int first, said *last)
+/* Starts a writer, kills it after so many microseconds, or so long after its first word; gives what it said last. */
+static int kill_one(int after_us, int waits_for_a_word, int first, said *last)
 {
     int ends[2], count = 0, result = 0;
     said one;
@@ -96,6 +96,10 @@ static int kill_one(int after_us, int first, said *last)
         write_until_killed(ends[1], first);
     }
     close(ends[1]);
+    if (waits_for_a_word && read(ends[0], &one, sizeof one) == (ssize_t)sizeof one) {
+        *last = one;
+        count++;
+    }
     usleep((useconds_t)after_us);
     kill(child, SIGKILL);
     assert_int_equal(waitpid(child, &result, 0), child);
@@ -115,7 +119,7 @@ static int time_of_a_few(void)
 {
     said last;
     for (int us = 2000; us < 2000000; us *= 2) {
-        if (kill_one(us, us, &last) >= 6) {
+        if (kill_one(us, 0, us, &last) >= 6) {
             return us;
         }
     }
@@ -137,7 +141,8 @@ static void nothing_acknowledged_is_lost_when_killed(void **state)
             unlink(path_of("totals"));
             memset(&last, 0, sizeof last);
         }
-        const int said_so = kill_one((int)(memory_draw(&draw) % (uint64_t)a_few), 1000000 + 10000 * i, &last);
+        const int after_us = (int)(memory_draw(&draw) % (uint64_t)a_few);
+        const int said_so = kill_one(after_us, i % 2, 1000000 + 10000 * i, &last);
         entries += said_so;
         silent += said_so == 0;
         flc_trail_report report;
@@ -159,7 +164,7 @@ static void nothing_acknowledged_is_lost_when_killed(void **state)
     print_message(
         "%d writers killed, %ld entries and saved totals acknowledged, none lost (%ld had said nothing yet)\n", KILLS,
         entries, silent);
-    assert_true(entries > KILLS);
+    assert_true(entries >= KILLS / 2);
 }
 
 /* ---- writers side by side ---- */

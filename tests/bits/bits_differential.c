@@ -41,22 +41,9 @@ static void one_by_one(worker *w, const flc_meter *meter, const flc_liquid *liqu
     for (size_t n = 0; n < RECORDS; n++) {
         flc_reading r;
         flc_reading_init(&r);
-        double *const into[FLC_BITS_READING_FIELDS] = {&r.pulses,
-                                                       &r.duration_s,
-                                                       &r.flowing_s,
-                                                       &r.f_flowing_hz,
-                                                       &r.f_hz,
-                                                       &r.t_degc,
-                                                       &r.p_kpag,
-                                                       &r.nu_mm2s,
-                                                       &r.density.rho_base_kgm3,
-                                                       &r.density.rho_observed_kgm3,
-                                                       &r.density.t_observed_degc,
-                                                       &r.density.p_observed_kpag,
-                                                       &r.density.densitometer_factor,
-                                                       &r.f_before_hz,
-                                                       &r.f_after_hz,
-                                                       &r.f_highest_hz};
+#define INTO(name, place) &r.place,
+        double *const into[FLC_BITS_READING_FIELDS] = {FLC_READING_LIST(INTO)};
+#undef INTO
         for (size_t field = 0; field < FLC_BITS_READING_FIELDS; field++) {
             memcpy(into[field], &w->in[field][n], sizeof(double));
         }

@@ -200,7 +200,7 @@ FLC_API void flc_trail_report_init_sized(flc_trail_report *report, size_t own_si
 #define flc_trail_report_init(report) flc_trail_report_init_sized((report), sizeof *(report))
 
 /** What a report protects against, in one sentence that belongs into everything made from it.
- *  @param report  of flc_trail_check
+ *  @param report  of flc_trail_check; NULL: as for a trail that is not signed
  *  @return the sentence; never NULL
  *  @since 0.1 */
 FLC_API const char *flc_trail_report_text(const flc_trail_report *report);

@@ -181,19 +181,18 @@ static flc_status rd60_from_observed_light_ends_2007(double rd, double t_degf, d
     return flc_light_ends_2007_rd60_from_observed(rd, flc_light_ends_2007_k_of_degf(t_degf), result);
 }
 
+/* CTL60(t)/CTL60(base), with CTL60(base) = rho_base/(rd60 water): near the critical temperature of the liquid the last
+ * bit of rd60 would be seen in a CTL60 that is worked out again. */
 static flc_status ctl_light_ends_2007(double rho_base_kgm3, double t_degc, double t_base_degc, double *result)
 {
-    double base_k = flc_light_ends_2007_k_of_degc(t_base_degc);
-    double rd60, at_t, at_base;
-    flc_status status = flc_light_ends_2007_rd60_from_observed(rho_base_kgm3 / WATER, base_k, &rd60);
+    double rd60, at_t;
+    flc_status status = flc_light_ends_2007_rd60_from_observed(rho_base_kgm3 / WATER,
+                                                               flc_light_ends_2007_k_of_degc(t_base_degc), &rd60);
     if (status == FLC_OK) {
         status = ctl60(rd60, flc_light_ends_2007_k_of_degc(t_degc), &at_t);
     }
     if (status == FLC_OK) {
-        status = ctl60(rd60, base_k, &at_base);
-    }
-    if (status == FLC_OK) {
-        *result = at_t / at_base;
+        *result = t_degc == t_base_degc ? 1.0 : at_t * (rd60 * WATER / rho_base_kgm3);
     }
     return status;
 }

@@ -37,7 +37,7 @@ void flc_trail_report_init_sized(flc_trail_report *report, size_t own_size)
 
 const char *flc_trail_report_text(const flc_trail_report *report)
 {
-    if (!report->is_signed) {
+    if (report == NULL || !report->is_signed) {
         return "This trail is not signed: it protects against accidents only, because whoever can write the file can "
                "rewrite all of it.";
     }

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from . import _flowcomp as _raw
 from . import _records, errors
@@ -29,17 +29,12 @@ _KINDS = {_raw.FLC_ROUNDING_NONE: "none", _raw.FLC_ROUNDING_DECIMALS: "decimals"
           _raw.FLC_ROUNDING_INCREMENT: "increment"}
 
 
-class TicketDifference(tuple):
-    """A figure that is not what its inputs give: (figure, stored, recomputed); NaN where it is no number."""
+class TicketDifference(NamedTuple):
+    """A figure that is not what its inputs give; NaN where it is no number."""
 
-    __slots__ = ()
-
-    def __new__(cls, figure: str, stored: float, recomputed: float) -> TicketDifference:
-        return super().__new__(cls, (figure, stored, recomputed))
-
-    figure: str = property(lambda self: self[0])  # type: ignore[assignment]
-    stored: float = property(lambda self: self[1])  # type: ignore[assignment]
-    recomputed: float = property(lambda self: self[2])  # type: ignore[assignment]
+    figure: str
+    stored: float
+    recomputed: float
 
 
 @dataclass(frozen=True)
