@@ -5,6 +5,7 @@
  * gcc makes vectors of the loops only under -fno-trapping-math (as batch/ is compiled) or with AVX-512.
  */
 #define _POSIX_C_SOURCE 199309L
+#define FLC_MANY /* loops over arrays: see fpmath.h */
 #include "fpmath.h"
 
 #include <math.h>

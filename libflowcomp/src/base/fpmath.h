@@ -79,6 +79,45 @@ static inline double flc_from_bits(uint64_t bits)
     return x;
 }
 
+/* Work on the 64 bits of a number. One record at a time its result is waited for, and to have the bits in another kind of
+ * register and back takes longer than the work itself: there SSE2 is told to leave them where they are. Sources that
+ * treat many records define FLC_MANY and keep to plain C, which becomes vectors. */
+#if defined(__SSE2__) && !defined(FLC_MANY)
+#include <emmintrin.h>
+
+static inline __m128i flc_bits_in_place(double x)
+{
+    return _mm_castpd_si128(_mm_set_sd(x));
+}
+static inline double flc_and_bits(double x, uint64_t mask)
+{
+    return _mm_cvtsd_f64(_mm_castsi128_pd(_mm_and_si128(flc_bits_in_place(x), _mm_cvtsi64_si128((int64_t)mask))));
+}
+static inline double flc_add_bits(double x, uint64_t bits)
+{
+    return _mm_cvtsd_f64(_mm_castsi128_pd(_mm_add_epi64(flc_bits_in_place(x), _mm_cvtsi64_si128((int64_t)bits))));
+}
+/** x 2^k, shifted being k + FLC_ROUND_SHIFT: k goes into the exponent field. */
+static inline double flc_scale(double x, double shifted)
+{
+    __m128i k = _mm_slli_epi64(flc_bits_in_place(shifted), 52);
+    return _mm_cvtsd_f64(_mm_castsi128_pd(_mm_add_epi64(flc_bits_in_place(x), k)));
+}
+#else
+static inline double flc_and_bits(double x, uint64_t mask)
+{
+    return flc_from_bits(flc_to_bits(x) & mask);
+}
+static inline double flc_add_bits(double x, uint64_t bits)
+{
+    return flc_from_bits(flc_to_bits(x) + bits);
+}
+static inline double flc_scale(double x, double shifted)
+{
+    return flc_from_bits(flc_to_bits(x) + (flc_to_bits(shifted) << 52));
+}
+#endif
+
 /** |x|; of a NaN the sign bit is cleared and the payload kept. */
 static inline double flc_fabs(double x)
 {
@@ -94,7 +133,7 @@ static inline double flc_copysign(double x, double sign)
 /** x without the low 27 bits of its mantissa: 26 bits are left, and the product of two such numbers is exact. */
 static inline double flc_high26(double x)
 {
-    return flc_from_bits(flc_to_bits(x) & ~UINT64_C(0x7ffffff));
+    return flc_and_bits(x, ~UINT64_C(0x7ffffff));
 }
 
 /** x as a double for a whole number 0 <= x < 2^52, without an integer conversion (which SSE2 has not in vectors). */
@@ -150,7 +189,7 @@ static inline double flc_exp_reduced(double hi, double lo, double shifted)
     double sum = 1.0 + hi;
     double left = (1.0 - sum) + hi; /* exact */
     double y = sum + ((left + lo) + r2 * q);
-    return flc_from_bits(flc_to_bits(y) + (flc_to_bits(shifted) << 52));
+    return flc_scale(y, shifted);
 }
 
 /* The functions that end in _inside leave the special cases out: for arguments that are known to be inside, with the
@@ -241,7 +280,8 @@ static inline double flc_log_exponent(double x)
 /** The m of x = 2^k m. */
 static inline double flc_log_mantissa(double x)
 {
-    return flc_from_bits((flc_log_shift(x) & FLC_MANTISSA) + FLC_SQRT_HALF_BITS);
+    double moved = flc_add_bits(x, UINT64_C(0x3ff0000000000000) - FLC_SQRT_HALF_BITS);
+    return flc_add_bits(flc_and_bits(moved, FLC_MANTISSA), FLC_SQRT_HALF_BITS);
 }
 
 /** What a logarithm of x = 2^k (1 + f) needs, s = f / (2 + f). */

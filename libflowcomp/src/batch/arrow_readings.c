@@ -263,4 +263,8 @@ void flc_arrow_record(const flc_arrow_table *table, size_t place, flc_reading *r
     for (size_t i = 0; i < table->columns; i++) {
         copy_column(table, &table->column[i], place, 1, number_in(reading, table->column[i].field));
     }
+    for (size_t field = 0; field < FLC_ARROW_INPUTS; field++) { /* no other NaN leaves the library */
+        double *number = number_in(reading, field);
+        *number = flc_is_nan(*number) ? flc_nan() : *number;
+    }
 }

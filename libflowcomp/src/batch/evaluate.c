@@ -135,9 +135,7 @@ static void evaluate_record(const flc_tile_plan *plan, size_t i, flc_result *res
 {
     flc_reading reading;
     read_record(plan->in, i, &reading);
-    flc_trace trace;
-    (void)flc_meter_trace(plan->meter, plan->liquid, &reading, &trace, NULL);
-    *result = trace.result;
+    (void)flc_meter_record(plan->meter, plan->liquid, &reading, result, NULL);
 }
 
 static void add_to_totals(batch *b, double pulses, const flc_result *result)

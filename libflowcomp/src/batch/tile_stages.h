@@ -2,6 +2,7 @@
 /* The stages of a tile, compiled once per instruction set: a file defines FLC_TILE_CODE, the name of its flc_tile_code,
  * and includes this. Every loop runs over a whole tile; lanes without a record repeat the first. A lane that is idle or
  * set aside is computed too, from whatever it holds, and left out when the columns are written. */
+#define FLC_MANY /* records: see fpmath.h */
 #include "similarity_core.h"
 #include "tile_input.h"
 #include "tile_liquid.h"

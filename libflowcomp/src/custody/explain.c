@@ -54,29 +54,29 @@ static void inputs(flc_steps *steps, const flc_reading *in)
 
 static void frequency(flc_steps *steps, const flc_trace *trace)
 {
-    if (!flc_is_nan(trace->reading.f_hz)) {
+    if (!flc_is_nan(trace->reading->f_hz)) {
         return;
     }
-    const uint32_t known = trace->result.flags & FLC_FLAG_FLOWING_KNOWN;
+    const uint32_t known = trace->result->flags & FLC_FLAG_FLOWING_KNOWN;
     const flc_step step = {"f",
                            "pulse frequency while flowing",
-                           trace->result.f_hz,
+                           trace->result->f_hz,
                            "Hz",
-                           !known                                    ? "|N| / t_w"
-                           : flc_is_nan(trace->reading.f_flowing_hz) ? "|N| / t_f"
-                                                                     : "f_f",
+                           !known                                     ? "|N| / t_w"
+                           : flc_is_nan(trace->reading->f_flowing_hz) ? "|N| / t_f"
+                                                                      : "f_f",
                            SIMILARITY,
                            "",
                            "",
                            FLC_COMPUTED,
-                           trace->result.flags &
+                           trace->result->flags &
                                (FLC_FLAG_NO_FLOW | FLC_FLAG_FLOWING_KNOWN | FLC_FLAG_BELOW_CUTOFF | FLC_FLAG_REVERSE)};
     flc_steps_add(steps, step);
 }
 
 static void pressure(flc_steps *steps, const flc_trace *trace)
 {
-    if (trace->result.flags & FLC_FLAG_PRESSURE_CLAMPED) {
+    if (trace->result->flags & FLC_FLAG_PRESSURE_CLAMPED) {
         const flc_step step = {"P",
                                "pressure used, gauge",
                                trace->p_used_kpag,
@@ -334,14 +334,14 @@ static void similarity(flc_steps *steps, const char *symbol, const char *quantit
 
 static void roshko(flc_steps *steps, const flc_trace *trace)
 {
-    similarity(steps, "Ro", "Roshko number", trace->result.ro, "1", "f D^2 / nu",
-               trace->result.flags & (FLC_FLAG_BELOW_CURVE | FLC_FLAG_ABOVE_CURVE));
+    similarity(steps, "Ro", "Roshko number", trace->result->ro, "1", "f D^2 / nu",
+               trace->result->flags & (FLC_FLAG_BELOW_CURVE | FLC_FLAG_ABOVE_CURVE));
 }
 
 /* The end of the curve and the policy that goes on from it. */
 static void beyond(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
-    const flc_result *r = &trace->result;
+    const flc_result *r = trace->result;
     const flc_curve *c = meter->curve;
     const int is_below = (r->flags & FLC_FLAG_BELOW_CURVE) != 0;
     const int holds = (is_below ? meter->options.below : meter->options.above) == FLC_BEYOND_HOLD_END;
@@ -364,8 +364,8 @@ static void declared(flc_steps *steps, const flc_curve *curve)
     const flc_step step[] = {
         {"conv", "convention of the certificate, by number", (double)curve->reference.convention, "1",
          conventions[curve->reference.convention], "calibration curve", "", "", FLC_USER_GIVEN, 0},
-        {"treat", "body in the certificate, by number", (double)curve->reference.treatment, "1", treatments[curve->reference.treatment],
-         "calibration curve", "", "", FLC_USER_GIVEN, 0},
+        {"treat", "body in the certificate, by number", (double)curve->reference.treatment, "1",
+         treatments[curve->reference.treatment], "calibration curve", "", "", FLC_USER_GIVEN, 0},
     };
     flc_steps_add(steps, step[0]);
     flc_steps_add(steps, step[1]);
@@ -375,7 +375,7 @@ static void declared(flc_steps *steps, const flc_curve *curve)
 static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *meter)
 {
     static const char *const symbols[] = {"c0", "c1", "c2", "c3"};
-    const flc_result *r = &trace->result;
+    const flc_result *r = trace->result;
     if (flc_is_nan(r->st)) {
         return;
     }
@@ -397,7 +397,7 @@ static void curve(flc_steps *steps, const flc_trace *trace, const flc_meter *met
 
 static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *meter, const flc_liquid *liquid)
 {
-    const flc_result *r = &trace->result;
+    const flc_result *r = trace->result;
     curve(steps, trace, meter);
     similarity(steps, "K", "K-factor at the meter", r->k_per_m3, "1/m3", "[4 St/(pi D0^3)] B", 0);
     similarity(steps, "q", "volume flow while flowing", r->q_m3s, "m3/s", "f / K", 0);
@@ -422,7 +422,7 @@ static void results(flc_steps *steps, const flc_trace *trace, const flc_meter *m
 
 void flc_steps_of(const flc_meter *meter, const flc_liquid *liquid, const flc_trace *trace, flc_steps *steps)
 {
-    inputs(steps, &trace->reading);
+    inputs(steps, trace->reading);
     if (trace->reached >= FLC_STAGE_FREQUENCY) {
         frequency(steps, trace);
     }
@@ -471,8 +471,9 @@ flc_status flc_explain(const flc_meter *meter, const flc_liquid *liquid, const f
         return status;
     }
     flc_fp_state fp = flc_fp_enter();
+    flc_result result;
     flc_trace trace;
-    status = flc_meter_trace(meter, liquid, reading, &trace, error);
+    status = flc_meter_trace(meter, liquid, reading, &result, &trace, error);
     flc_steps list = {NULL, 0, 0};
     flc_steps_of(meter, liquid, &trace, &list);
     *count = list.count;

@@ -50,13 +50,13 @@ static void write_step(flc_text *text, size_t number, const flc_step *step)
 
 static void write_verdict(flc_text *text, const flc_trace *trace, const flc_error *error)
 {
-    if (trace->result.status != FLC_OK) {
+    if (trace->result->status != FLC_OK) {
         flc_text_add(text, "refused: ");
         flc_text_add(text, error->message);
         flc_text_add(text, "\n");
     }
     for (unsigned bit = 0; flc_flag_word(bit) != NULL; bit++) {
-        if (trace->result.flags & (UINT32_C(1) << bit)) {
+        if (trace->result->flags & (UINT32_C(1) << bit)) {
             flc_text_add(text, "flag ");
             flc_text_add(text, flc_flag_word(bit));
             flc_text_add(text, ": ");
@@ -83,8 +83,9 @@ flc_status flc_explain_text(const flc_meter *meter, const flc_liquid *liquid, co
     flc_fp_state fp = flc_fp_enter();
     flc_error error;
     flc_error_clear(&error);
+    flc_result result;
     flc_trace trace;
-    flc_status status = flc_meter_trace(meter, liquid, reading, &trace, &error);
+    flc_status status = flc_meter_trace(meter, liquid, reading, &result, &trace, &error);
     flc_step step[FLC_STEPS_MAX];
     flc_steps steps = {step, FLC_STEPS_MAX, 0};
     flc_steps_of(meter, liquid, &trace, &steps);

@@ -392,6 +392,7 @@ static void fill(flc_liquid *liquid, const flc_liquid_options *options)
     liquid->options.second.nu_mm2s = liquid->second.nu_mm2s;
     flc_liquid_build_tables(liquid);
     copy_supplied(liquid);
+    flc_liquid_find_plain(liquid);
 }
 
 flc_status flc_liquid_new(const flc_liquid_options *options, flc_liquid **liquid, flc_error *error)

@@ -42,6 +42,21 @@ typedef struct flc_viscosity_table {
     double rho_base_kgm3;
 } flc_viscosity_table;
 
+/** The line that covers a temperature: the last whose first point is not above it. */
+static inline size_t flc_viscosity_line_of(const flc_viscosity_table *table, double t_degc)
+{
+    size_t line = 0;
+    while (line + 2 < table->count && t_degc >= table->t_degc[line + 1]) {
+        line++;
+    }
+    return line;
+}
+
+/* Temperatures and base densities of plain records (meter_plain.c); low above high where a liquid has none. */
+typedef struct flc_plain_ranges {
+    double t_low_degc, t_high_degc, rho_low_kgm3, rho_high_kgm3;
+} flc_plain_ranges;
+
 struct flc_liquid {
     char name[FLC_LIQUID_NAME];
     char nu_source[FLC_LIQUID_SOURCE];
@@ -50,6 +65,7 @@ struct flc_liquid {
     uint32_t viscosity_flags; /* those that every viscosity of it carries */
     flc_volume_plan volume;   /* programs NULL where liquid_volume.c goes its direct way */
     flc_viscosity_plan nu_plan;
+    flc_plain_ranges plain;
     double coefficient[FLC_LIQUID_COEFFICIENTS];
     double table_t[FLC_LIQUID_TABLE], table_p[FLC_LIQUID_TABLE], table_rho[FLC_LIQUID_TABLE];
 };
@@ -77,6 +93,9 @@ int flc_liquid_is_second_edition(const flc_liquid_options *options);
 /** Where the slope of a line rests. A slope of a family is known by its value, so that its provenance is not lost where
  * a caller says only that of the points, nor in a file; any other slope rests where the points do. */
 flc_provenance flc_liquid_slope_provenance(const flc_liquid_options *options);
+
+/** Which records of the liquid are plain; once the rest of it is filled. */
+void flc_liquid_find_plain(flc_liquid *liquid);
 
 /** Fill the tables of a liquid from its checked options. */
 void flc_liquid_build_tables(flc_liquid *liquid);

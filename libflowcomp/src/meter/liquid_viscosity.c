@@ -131,16 +131,6 @@ static flc_status check_temperature(const flc_liquid *liquid, const flc_viscosit
     return FLC_OK;
 }
 
-/* The line that covers a temperature: the last whose first point is not above it. */
-static size_t line_of(const flc_viscosity_table *table, double t_degc)
-{
-    size_t line = 0;
-    while (line + 2 < table->count && t_degc >= table->t_degc[line + 1]) {
-        line++;
-    }
-    return line;
-}
-
 /* From W to the viscosity, which must be one that the form has. */
 static flc_status take_w(const flc_liquid *liquid, flc_viscosity_trace *trace)
 {
@@ -155,7 +145,7 @@ static flc_status on_line(const flc_liquid *liquid, double t_degc, flc_viscosity
         return status;
     }
     trace->lines = 1;
-    trace->first = liquid->first.line[line_of(&liquid->first, t_degc)];
+    trace->first = liquid->first.line[flc_viscosity_line_of(&liquid->first, t_degc)];
     trace->w = flc_d341_line_w(&trace->first, t_degc);
     return take_w(liquid, trace);
 }
@@ -175,8 +165,8 @@ static flc_status between(const flc_liquid *liquid, double t_degc, double rho_ba
         return status;
     }
     trace->lines = 2;
-    trace->first = liquid->first.line[line_of(&liquid->first, t_degc)];
-    trace->second = liquid->second.line[line_of(&liquid->second, t_degc)];
+    trace->first = liquid->first.line[flc_viscosity_line_of(&liquid->first, t_degc)];
+    trace->second = liquid->second.line[flc_viscosity_line_of(&liquid->second, t_degc)];
     trace->share = (rho_base_kgm3 - rho1) / (rho2 - rho1);
     const double w1 = flc_d341_line_w(&trace->first, t_degc), w2 = flc_d341_line_w(&trace->second, t_degc);
     trace->w = w1 + trace->share * (w2 - w1);
@@ -196,8 +186,8 @@ static flc_status blend(const flc_liquid *liquid, double t_degc, flc_viscosity_t
         return status;
     }
     trace->lines = 2;
-    trace->first = liquid->first.line[line_of(&liquid->first, t_degc)];
-    trace->second = liquid->second.line[line_of(&liquid->second, t_degc)];
+    trace->first = liquid->first.line[flc_viscosity_line_of(&liquid->first, t_degc)];
+    trace->second = liquid->second.line[flc_viscosity_line_of(&liquid->second, t_degc)];
     trace->share = share;
     trace->nu_first_mm2s = flc_d341_nu_from_w(options->form, flc_d341_line_w(&trace->first, t_degc));
     trace->nu_second_mm2s = flc_d341_nu_from_w(options->form, flc_d341_line_w(&trace->second, t_degc));

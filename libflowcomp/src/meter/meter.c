@@ -78,6 +78,7 @@ static flc_meter *build(const flc_meter_options *options, const flc_body_options
     meter->body = flc_body_model_of(body);
     meter->k_per_st = flc_k(1.0, body->bore_m);
     meter->curve = copy;
+    flc_meter_find_plain(meter);
     return meter;
 }
 

@@ -17,15 +17,20 @@ void flc_reading_init_sized(flc_reading *reading, size_t own_size)
     flc_give_sized(reading, own_size, &fresh, sizeof fresh);
 }
 
+static void clear(flc_result *result)
+{
+    result->size = sizeof *result;
+    result->flags = 0;
+    result->status = FLC_OK;
+#define CLEAR(name, unit, meaning) result->name = flc_nan();
+    FLC_RESULT_LIST(CLEAR)
+#undef CLEAR
+}
+
 void flc_result_init_sized(flc_result *result, size_t own_size)
 {
     flc_result fresh;
-    fresh.size = sizeof fresh;
-    fresh.flags = 0;
-    fresh.status = FLC_OK;
-#define BLANK(name, unit, meaning) fresh.name = flc_nan();
-    FLC_RESULT_LIST(BLANK)
-#undef BLANK
+    clear(&fresh);
     flc_give_sized(result, own_size, &fresh, sizeof fresh);
 }
 
@@ -50,7 +55,7 @@ static flc_status flowing_frequency(const flc_reading *in, double count, flc_tra
                         "give flowing_s or f_flowing_hz, not both");
     }
     if (!seconds && !mean) {
-        trace->result.f_hz = trace->f_mean_hz;
+        trace->result->f_hz = trace->f_mean_hz;
         return FLC_OK;
     }
     /* Logged seconds and means carry the error of their own clock: a pulse and a thousandth beside the window's mean
@@ -61,8 +66,8 @@ static flc_status flowing_frequency(const flc_reading *in, double count, flc_tra
                 : flc_check_range(error, "f_flowing_hz", -1, in->f_flowing_hz, trace->f_mean_hz / slack, FLC_F_MAX);
     if (status == FLC_OK) {
         const double f = seconds ? count / in->flowing_s : in->f_flowing_hz;
-        trace->result.f_hz = f > trace->f_mean_hz ? f : trace->f_mean_hz;
-        trace->result.flags |= FLC_FLAG_FLOWING_KNOWN;
+        trace->result->f_hz = f > trace->f_mean_hz ? f : trace->f_mean_hz;
+        trace->result->flags |= FLC_FLAG_FLOWING_KNOWN;
     }
     return status;
 }
@@ -81,11 +86,11 @@ static flc_status window(const flc_reading *in, flc_trace *trace, flc_error *err
     }
     const double count = flc_fabs(in->pulses);
     if (count == 0.0) {
-        trace->result.flags |= FLC_FLAG_NO_FLOW;
+        trace->result->flags |= FLC_FLAG_NO_FLOW;
         return FLC_OK;
     }
     if (in->pulses < 0.0) {
-        trace->result.flags |= FLC_FLAG_REVERSE;
+        trace->result->flags |= FLC_FLAG_REVERSE;
     }
     trace->f_mean_hz = count / in->duration_s;
     status = flc_check_range(error, "pulses / duration_s", -1, trace->f_mean_hz, 0.0, FLC_F_MAX);
@@ -96,9 +101,9 @@ static flc_status frequency(const flc_reading *in, flc_trace *trace, flc_error *
 {
     const flc_status status = flc_check_range(error, "f_hz", -1, in->f_hz, 0.0, FLC_F_MAX);
     if (status == FLC_OK && in->f_hz == 0.0) {
-        trace->result.flags |= FLC_FLAG_NO_FLOW;
+        trace->result->flags |= FLC_FLAG_NO_FLOW;
     } else if (status == FLC_OK) {
-        trace->f_mean_hz = trace->result.f_hz = in->f_hz;
+        trace->f_mean_hz = trace->result->f_hz = in->f_hz;
     }
     return status;
 }
@@ -121,10 +126,10 @@ static flc_status take_flow(const flc_reading *in, flc_trace *trace, flc_error *
 /* No pulses, or too few to trust: the volume is exactly 0 and there is no K. */
 static void no_volume(flc_trace *trace)
 {
-    flc_result *result = &trace->result;
+    flc_result *result = trace->result;
     result->q_m3s = 0.0;
     result->q_base_m3s = 0.0;
-    if (flc_is_nan(trace->reading.f_hz)) {
+    if (flc_is_nan(trace->reading->f_hz)) {
         result->v_m3 = 0.0;
         result->v_base_m3 = 0.0;
     }
@@ -162,11 +167,11 @@ static int stands_out(double neighbour, double f)
 /* A window next to standstill, or at under half of its neighbour's frequency, may have flowed for part of the time. */
 static void suspect_partial_flow(flc_trace *trace)
 {
-    const flc_reading *in = &trace->reading;
+    const flc_reading *in = trace->reading;
     const double f = trace->f_mean_hz;
-    if (flc_is_nan(in->f_hz) && !(trace->result.flags & FLC_FLAG_FLOWING_KNOWN) &&
+    if (flc_is_nan(in->f_hz) && !(trace->result->flags & FLC_FLAG_FLOWING_KNOWN) &&
         (stands_out(in->f_before_hz, f) || stands_out(in->f_after_hz, f))) {
-        trace->result.flags |= FLC_FLAG_PARTIAL_FLOW;
+        trace->result->flags |= FLC_FLAG_PARTIAL_FLOW;
     }
 }
 
@@ -174,15 +179,15 @@ static void suspect_partial_flow(flc_trace *trace)
  * the declared one, or the top of the curve. Above the curve nothing is known. */
 static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
 {
-    flc_result *result = &trace->result;
+    flc_result *result = trace->result;
     const double f = trace->f_mean_hz, x = trace->curve.ln_ro, x_top = meter->curve->x_high;
     result->k_bound = 0.0;
     if (!(result->flags & FLC_FLAG_PARTIAL_FLOW)) {
         return;
     }
     const double f_top = flc_exp(x_top) / result->ro * f;
-    trace->f_bound_hz = trace->reading.f_highest_hz < f_top ? trace->reading.f_highest_hz : f_top;
-    if (trace->f_bound_hz <= f && trace->reading.f_highest_hz <= f) {
+    trace->f_bound_hz = trace->reading->f_highest_hz < f_top ? trace->reading->f_highest_hz : f_top;
+    if (trace->f_bound_hz <= f && trace->reading->f_highest_hz <= f) {
         return; /* it ran at its highest all the time */
     }
     if (x >= x_top) {
@@ -203,37 +208,10 @@ static void bound_partial_flow(const flc_meter *meter, flc_trace *trace)
 
 /* ---- the evaluation ---- */
 
-static void take_curve(const flc_meter *meter, const flc_liquid *liquid, flc_trace *trace)
-{
-    flc_result *result = &trace->result;
-    const double sign = result->flags & FLC_FLAG_REVERSE ? -1.0 : 1.0;
-    const flc_body_state *body = &trace->body;
-    const double st = trace->curve.st;
-    const double k_fall =
-        flc_body_k_fall(body->strain_housing, body->strain_rotor, body->strain_bore, meter->body.per_open);
-    const double m3_per_pulse = flc_meter_volume_per_pulse(meter, st, k_fall);
-    result->st = st;
-    result->k_per_m3 = st * meter->k_per_st * body->b_ratio;
-    result->q_m3s = sign * (result->f_hz * m3_per_pulse);
-    result->re = flc_re(sign * result->q_m3s, result->d_m, result->nu_mm2s);
-    result->v_m3 = trace->reading.pulses * m3_per_pulse; /* NaN without a window */
-    const double ctpl = trace->volume.factors.ctpl;
-    result->q_base_m3s = result->q_m3s * ctpl;
-    result->v_base_m3 = result->v_m3 * ctpl;
-    const double s = trace->curve.slope;
-    result->slope = s;
-    result->dlnq_dlnf = 1.0 - s;
-    result->dlnq_dlnnu = s;
-    result->dlnq_dlnd = -2.0 * s;
-    result->dlnq_dlnb = -1.0;
-    result->u_v_nu = flc_fabs(s) * liquid->options.u_nu_relative;
-    bound_partial_flow(meter, trace);
-}
-
 static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_error *error)
 {
-    const flc_reading *in = &trace->reading;
-    flc_result *result = &trace->result;
+    const flc_reading *in = trace->reading;
+    flc_result *result = trace->result;
     flc_status status = flc_liquid_pressure(liquid, in->p_kpag, "p_kpag", &trace->p_used_kpag, &result->flags, error);
     if (status == FLC_OK) {
         const flc_volume_input input = {&in->density, in->t_degc, trace->p_used_kpag, in->pe_kpa};
@@ -259,12 +237,12 @@ static flc_status take_liquid(const flc_liquid *liquid, flc_trace *trace, flc_er
 
 static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, flc_error *error)
 {
-    flc_result *result = &trace->result;
-    flc_status status = flc_body_check_temperature(&meter->body, "t_degc", trace->reading.t_degc, error);
+    flc_result *result = trace->result;
+    flc_status status = flc_body_check_temperature(&meter->body, "t_degc", trace->reading->t_degc, error);
     if (status != FLC_OK) {
         return status;
     }
-    trace->body = flc_body_evaluate(&meter->body, trace->reading.t_degc, trace->p_used_kpag);
+    trace->body = flc_body_evaluate(&meter->body, trace->reading->t_degc, trace->p_used_kpag);
     trace->reached = FLC_STAGE_BODY;
     result->flags |= trace->body.flags;
     result->d_m = trace->body.d_m;
@@ -283,8 +261,8 @@ static flc_status take_body_and_curve(const flc_meter *meter, flc_trace *trace, 
 
 static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trace *trace, flc_error *error)
 {
-    flc_result *result = &trace->result;
-    flc_status status = take_flow(&trace->reading, trace, error);
+    flc_result *result = trace->result;
+    flc_status status = take_flow(trace->reading, trace, error);
     if (status != FLC_OK) {
         return status;
     }
@@ -300,10 +278,10 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
         trace->reached = FLC_STAGE_RESULT;
         return FLC_OK;
     }
-    status = check_neighbours(&trace->reading, error);
+    status = check_neighbours(trace->reading, error);
     if (status == FLC_OK) {
         status =
-            flc_check_range(error, "t_degc", -1, trace->reading.t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
+            flc_check_range(error, "t_degc", -1, trace->reading->t_degc, FLC_RECORD_T_LOW_DEGC, FLC_RECORD_T_HIGH_DEGC);
     }
     if (status == FLC_OK) {
         status = take_liquid(liquid, trace, error);
@@ -312,39 +290,48 @@ static flc_status run(const flc_meter *meter, const flc_liquid *liquid, flc_trac
         status = take_body_and_curve(meter, trace, error);
     }
     if (status == FLC_OK) {
-        take_curve(meter, liquid, trace);
+        flc_meter_results(meter, liquid, &trace->body, trace->curve.st, trace->curve.slope, trace->volume.factors.ctpl,
+                          trace->reading->pulses, result);
+        bound_partial_flow(meter, trace);
         trace->reached = FLC_STAGE_RESULT;
     }
     return status;
 }
 
-#define COUNT(name, unit, meaning) +1
-#define RESULT_FIELDS (0 FLC_RESULT_LIST(COUNT))
-
-/* A NaN of the caller's, with whatever sign and payload, does not pass through. The fields lie one after the other. */
+/* A NaN of the caller's, with whatever sign and payload, does not pass through. Field by field and without a copy: a
+ * vector read over numbers just written one by one would wait for all of them. */
 static void one_nan(flc_result *result)
 {
-    double field[RESULT_FIELDS];
-    char *const first = (char *)result + offsetof(flc_result, f_hz);
-    memcpy(field, first, sizeof field);
-    for (size_t i = 0; i < RESULT_FIELDS; i++) {
-        field[i] = flc_is_nan(field[i]) ? flc_nan() : field[i];
+#define ONE(name, unit, meaning)    \
+    if (flc_is_nan(result->name)) { \
+        result->name = flc_nan();   \
     }
-    memcpy(first, field, sizeof field);
+    FLC_RESULT_LIST(ONE)
+#undef ONE
 }
 
 flc_status flc_meter_trace(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
-                           flc_trace *trace, flc_error *error)
+                           flc_result *result, flc_trace *trace, flc_error *error)
 {
     /* what a stage has not reached stays unset: reached says how far the trace may be read */
-    trace->reading = *reading;
+    trace->reading = reading;
+    trace->result = result;
     trace->reached = FLC_STAGE_INPUT;
     trace->has_flow = 1;
     trace->f_mean_hz = trace->p_used_kpag = trace->f_bound_hz = flc_nan();
-    flc_result_init(&trace->result);
-    trace->result.status = run(meter, liquid, trace, error);
-    one_nan(&trace->result);
-    return trace->result.status;
+    clear(result);
+    result->status = run(meter, liquid, trace, error);
+    one_nan(result);
+    return result->status;
+}
+
+flc_status flc_meter_record(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
+                            flc_result *result, flc_error *error)
+{
+    flc_trace trace;
+    return flc_meter_plain(meter, liquid, reading, result)
+               ? FLC_OK
+               : flc_meter_trace(meter, liquid, reading, result, &trace, error);
 }
 
 flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, const flc_reading *reading,
@@ -357,8 +344,8 @@ flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, 
     if (result->size != sizeof *result) {
         return flc_fail(error, FLC_E_SIZE, "result", -1, (double)result->size, (double)sizeof *result, NULL);
     }
-    flc_result_init(result);
     if (meter == NULL || liquid == NULL || reading == NULL) {
+        clear(result);
         result->status = FLC_E_NULL;
         return flc_fail(error, FLC_E_NULL,
                         meter == NULL    ? "meter"
@@ -367,13 +354,12 @@ flc_status flc_meter_evaluate(const flc_meter *meter, const flc_liquid *liquid, 
                         -1, flc_nan(), flc_nan(), NULL);
     }
     if (reading->size != sizeof *reading) {
+        clear(result);
         result->status = FLC_E_SIZE;
         return flc_fail(error, FLC_E_SIZE, "reading", -1, (double)reading->size, (double)sizeof *reading, NULL);
     }
     flc_fp_state fp = flc_fp_enter();
-    flc_trace trace;
-    const flc_status status = flc_meter_trace(meter, liquid, reading, &trace, error);
-    *result = trace.result;
+    const flc_status status = flc_meter_record(meter, liquid, reading, result, error);
     flc_fp_leave(fp);
     return status;
 }
