@@ -71,6 +71,7 @@ static flc_readings columns_in_records(const flc_reading *first, ptrdiff_t direc
     flc_readings columns;
     flc_readings_init(&columns);
 #define COLUMN(column, field) columns.column = (flc_column){&first->field, stride};
+/* all but pe_kpa: with it records go one by one */
 #define INPUT_COLUMNS(ROW)                                \
     ROW(pulses, pulses)                                   \
     ROW(duration_s, duration_s)                           \
@@ -86,7 +87,7 @@ static flc_readings columns_in_records(const flc_reading *first, ptrdiff_t direc
     ROW(p_observed_kpag, density.p_observed_kpag)         \
     ROW(densitometer_factor, density.densitometer_factor) \
     ROW(f_before_hz, f_before_hz)                         \
-    ROW(f_after_hz, f_after_hz)                                                                                       \
+    ROW(f_after_hz, f_after_hz)                           \
     ROW(f_highest_hz, f_highest_hz)
     INPUT_COLUMNS(COLUMN)
     return columns;

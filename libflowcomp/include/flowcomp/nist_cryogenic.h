@@ -49,7 +49,7 @@ FLC_API FLC_STATUS flc_nist_coefficient_from_name(const char *name, flc_nist_coe
  *  @param coefficient  which one; f is the value below T_low
  *  @return coefficient {1e-5/K^n}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
@@ -63,7 +63,7 @@ FLC_API FLC_STATUS flc_nist_expansion_coefficient(flc_nist_material material, fl
  *  @param t_k       temperature, to 265 K for nickel_steel {K} [4, 300]
  *  @return strain {1e-5}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
@@ -76,7 +76,7 @@ FLC_API FLC_STATUS flc_strain_nist_cryogenic(flc_nist_material material, double 
  *  @param t_k       temperature, to 265 K for nickel_steel {K} [4, 300]
  *  @return strain {%}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
@@ -89,7 +89,7 @@ FLC_API FLC_STATUS flc_strain_nist_cryogenic_pct(flc_nist_material material, dou
  *  @param t_k       temperature, to 265 K for nickel_steel {K} [4, 300]
  *  @return local expansion {1e-6/K}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
@@ -103,7 +103,7 @@ FLC_API FLC_STATUS flc_local_expansion_nist_cryogenic(flc_nist_material material
  *  @param power     power of T, a whole number {1} [0, 4]
  *  @return coefficient {GPa/K^n}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
@@ -118,7 +118,7 @@ FLC_API FLC_STATUS flc_nist_modulus_coefficient(flc_nist_material material, doub
  *  @param t_lo_k    where the segment starts, as printed {K} [2, 294] optional
  *  @return E {GPa}
  *  @source NIST Cryogenic Material Properties database
- *  @status published; read through public transcriptions, the polynomials close at 293 K, at T_low and at the
+ *  @status published; read through public copies, the polynomials close at 293 K, at T_low and at the
  *  joint of E
  *  @since 0.1
  */
